@@ -1,0 +1,1 @@
+"""The arithmetic of supply, each function with its source."""

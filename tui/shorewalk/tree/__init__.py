@@ -1,0 +1,1 @@
+"""What a tree is: YAML with positions, one immutable model, one graph."""

@@ -1,0 +1,1 @@
+"""A walk is a list of answers; everything else is folded from it."""

@@ -1,0 +1,1 @@
+"""The pieces the screens are made of."""
