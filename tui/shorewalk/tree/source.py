@@ -1,0 +1,167 @@
+"""One YAML file read without implicit typing: `no`, `on`, `50`, `1:20` and `010` stay the words they are.
+
+Whatever could make one text mean two things is refused, each with its place: duplicate keys, anchors,
+aliases, merge keys, tags, several documents, invisible or direction-changing characters. Sizes are bounded.
+"""
+
+from __future__ import annotations
+
+import gc
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+import yaml
+
+from .model import Route
+from .words import quoted
+
+DEEPEST = 40
+LONGEST = 20_000
+"""Deepest nesting, and longest single value in characters, that a file may hold."""
+
+LOADER: type[yaml.BaseLoader] = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+
+Data = dict[str, "Data"] | list["Data"] | str
+
+
+class Place(NamedTuple):
+    """Where something is written; line and column count from 1, columns in characters."""
+
+    file: str
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+
+class Problem(NamedTuple):
+    """What is wrong at a place: what was found, what is allowed, what to do, on one line."""
+
+    place: Place
+    message: str
+
+    def __str__(self) -> str:
+        return f"{self.place}: {self.message}"
+
+
+class TreeError(Exception):
+    """A file cannot be used. All that is wrong with it at once, in the order of the places."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(sorted(set(problems)))
+        super().__init__("\n".join(map(str, self.problems)))
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """A file's text, its plain data, and where each value of it stands."""
+
+    file: str
+    text: str
+    data: dict[str, Data]
+    root: yaml.Node = field(repr=False, compare=False)
+
+    def place(self, route: Route, *, key: bool = False) -> Place:
+        """Return where the value at `route` is written (its key with `key`), or its nearest ancestor."""
+        node, name = self.root, self.root
+        for step in route:
+            for at, (label, value) in enumerate(_inside(node)):
+                if (label.value if isinstance(node, yaml.MappingNode) else at) == step:
+                    name, node = label, value
+                    break
+            else:
+                break
+        return place_of(self.file, (name if key else node).start_mark)
+
+
+def place_of(file: str, mark: yaml.Mark) -> Place:
+    """Return a parser's mark as a place."""
+    return Place(file, mark.line + 1, mark.column + 1)
+
+
+def read_source(text: str | bytes, file: str) -> Source:
+    """Return the content of one file, or raise `TreeError` with everything that is wrong with its text."""
+    from .text import clean, refused_marks, said
+
+    text = clean(text, file)
+    if problems := refused_marks(text, file):
+        raise TreeError(problems)
+    collecting = gc.isenabled()
+    gc.disable()  # composing makes many small objects and no garbage: 5 times quicker on a large file
+    try:
+        loader = LOADER(text)
+        try:
+            root = loader.get_single_node()
+        finally:
+            loader.dispose()
+        if not isinstance(root, yaml.MappingNode):
+            found = "is empty" if root is None else "does not begin with a key"
+            message = f"The file {found}. Write keys and values, the first line like `tree: {file_stem(file)}`."
+            raise TreeError([Problem(Place(file, 1, 1), message)])
+        problems = []
+        data = _plain_mapping(root, file, problems, 1)
+    except (yaml.YAMLError, RecursionError) as error:
+        raise TreeError([said(error, text, file)]) from None
+    finally:
+        if collecting:
+            gc.enable()
+    if problems:
+        raise TreeError(problems)
+    return Source(file, text, data, root)
+
+
+def file_stem(file: str) -> str:
+    """Return the name a file gives to what it holds."""
+    return file.replace("\\", "/").rsplit("/", 1)[-1].removesuffix(".yaml")
+
+
+def _inside(node: yaml.Node) -> list[tuple[yaml.Node, yaml.Node]]:
+    if isinstance(node, yaml.MappingNode):
+        return node.value  # type: ignore[no-any-return]
+    return [(item, item) for item in node.value] if isinstance(node, yaml.SequenceNode) else []
+
+
+def _plain(node: yaml.Node, file: str, problems: list[Problem], depth: int) -> Data:
+    if isinstance(node, yaml.ScalarNode):
+        value: str = node.value
+        if len(value) > LONGEST:
+            _complain(problems, file, node, f"This value has {len(value)} characters; at most {LONGEST} are read.")
+        return value
+    if depth >= DEEPEST:
+        _complain(problems, file, node, f"This is nested more than {DEEPEST} deep. Write it flatter.")
+        return ""
+    if isinstance(node, yaml.SequenceNode):
+        return [_plain(item, file, problems, depth + 1) for item in node.value]
+    assert isinstance(node, yaml.MappingNode)  # noqa: S101 - YAML has three kinds of node
+    return _plain_mapping(node, file, problems, depth + 1)
+
+
+def _plain_mapping(node: yaml.MappingNode, file: str, problems: list[Problem], depth: int) -> dict[str, Data]:
+    data: dict[str, Data] = {}
+    for key, value in node.value:
+        name = key.value
+        if not isinstance(key, yaml.ScalarNode):
+            _complain(problems, file, key, "A list or mapping stands where a key belongs. A key is one word.")
+            continue
+        if name in data:
+            first = next(other for other, _ in node.value if other.value == name).start_mark
+            _complain(
+                problems,
+                file,
+                key,
+                f"The key {quoted(name)} stands here a second time; the first is at line {first.line + 1}, "
+                f"column {first.column + 1}. Keep one of the two.",
+            )
+        elif name == "<<":
+            _complain(problems, file, key, 'A merge key ("<<") is not read. Write the keys out.')
+        elif not name or len(name) > 200:
+            what = "There is no key before this colon." if not name else "This key is longer than 200 characters."
+            _complain(problems, file, key, f"{what} A key is one word.")
+        data[name] = _plain(value, file, problems, depth)
+    return data
+
+
+def _complain(problems: list[Problem], file: str, node: yaml.Node, message: str) -> None:
+    problems.append(Problem(place_of(file, node.start_mark), message))

@@ -1,0 +1,127 @@
+"""What must be said of a file's text before and when YAML is made of it, in our own words.
+
+The C and the pure Python parser word one error in two ways, and neither says what to do.
+"""
+
+from __future__ import annotations
+
+import codecs
+import re
+
+import yaml
+
+from .source import DEEPEST, LOADER, Place, Problem, TreeError, place_of
+from .words import quoted
+
+LARGEST = 2_000_000
+"""Largest file, in characters or bytes."""
+
+# Control characters, lone surrogates, line ends only some programs see, marks that change the direction of
+# text or cannot be seen: with them a file reads otherwise than it looks.
+UNSEEN = re.compile(
+    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff0-\uffff"
+    "\ud800-\udfff]|\r(?!\n)"
+)
+# Where an anchor, alias or tag may begin; whether one does, the parser says.
+MARKED = re.compile(r"(?m)(?:^|[\s,:?\[{\]}-])(?:[&*]\S|!)")
+ESCAPED = re.compile(r'"[^"]*\\[^"]*')
+
+
+def clean(text: str | bytes, file: str) -> str:
+    """Return the text as characters, without a byte order mark at its start; refuse what cannot be read."""
+    if len(text) > LARGEST:
+        _refuse(file, "", f"The file has {len(text)} bytes; at most {LARGEST} are read. Split it into parts.")
+    if isinstance(text, bytes):
+        if text.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+            _refuse(file, "", "The file is written in UTF-16. Save it as UTF-8.")
+        try:
+            text = text.decode()
+        except UnicodeDecodeError as error:
+            before = text[: error.start].decode()
+            _refuse(file, before, f"The byte 0x{text[error.start]:02x} here is not UTF-8. Save the file as UTF-8.")
+    text = text.removeprefix("\ufeff")
+    if bad := UNSEEN.search(text):
+        what = f"The character U+{ord(bad[0]):04X} here cannot be seen or turns the text about. Take it out."
+        _refuse(file, text[: bad.start()], what)
+    return text
+
+
+def refused_marks(text: str, file: str) -> list[Problem]:
+    """Return anchors, aliases and tags (composed nodes no longer show them), and escapes of unseen characters."""
+    problems: list[Problem] = []
+    if not MARKED.search(text) and not ESCAPED.search(text):
+        return problems
+    try:
+        for event in yaml.parse(text, Loader=LOADER):
+            for message in _faults_of(event):
+                problems.append(Problem(place_of(file, event.start_mark), message))
+    except (yaml.YAMLError, RecursionError) as error:
+        return [*problems, said(error, text, file)]
+    return problems
+
+
+def _faults_of(event: yaml.Event) -> list[str]:
+    found = []
+    if isinstance(event, yaml.AliasEvent):
+        found.append(f'The alias "*{event.anchor}" is not read. Write the value out.')
+    elif getattr(event, "anchor", None):
+        found.append(f'The anchor "&{event.anchor}" is not read. Take it out; share by a part instead.')
+    if getattr(event, "tag", None):
+        found.append(f"The tag {quoted(event.tag)} is not read; every value is a word. Take it out, or quote the text.")
+    if isinstance(event, yaml.ScalarEvent) and (bad := UNSEEN.search(event.value)):
+        found.append(f"This value holds the character U+{ord(bad[0]):04X}, which cannot be seen. Take it out.")
+    return found
+
+
+def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Problem:
+    """Return a parser's error in our words."""
+    if isinstance(error, RecursionError) or "depth" in str(error):
+        return Problem(_first_too_deep(text, file), f"This is nested more than {DEEPEST} deep. Write it flatter.")
+    mark, problem = getattr(error, "problem_mark", None), getattr(error, "problem", None) or str(error)
+    context = getattr(error, "context_mark", None)
+    place = place_of(file, mark) if mark else Place(file, 1, 1)
+    opened = f" (it began at line {context.line + 1}, column {context.column + 1})" if context else ""
+    lines = text.split("\n")
+    found = lines[place.line - 1][place.column - 1 : place.column] if place.line <= len(lines) else ""
+    for part, words in WORDS.items():
+        if part in problem:
+            return Problem(place, words.format(opened=opened, found=quoted(found)))
+    return Problem(place, f"This is not YAML at {quoted(found)}{opened}. Look for a missing quote, bracket or colon.")
+
+
+WORDS = {
+    "mapping values are not allowed": 'A second ": " on this line. Put quotes round words with a colon in them.',
+    "expected ':'": 'This line has no colon{opened}. Write "key: value", or indent words that go on.',
+    "cannot start any token": "{found} cannot begin a value here. Indent with spaces, not tabs; quote other marks.",
+    "end of stream": "The file ends inside a quote or bracket{opened}. Close it.",
+    "document separator": "A line of --- or ... stands inside a quote{opened}. Close the quote.",
+    "expected ',' or": "A comma or closing bracket is missing at {found}{opened}.",
+    "single document": "A second document begins here. One file holds one tree: take the line out.",
+    "<document start>": "The text goes on at {found} where the file should end. Begin the line further left, or quote it.",
+    "escape": "The backslash here means nothing YAML knows{opened}. Use single quotes, which take it as it is.",
+    "duplicate": "A key stands here twice{opened}. Keep one of the two.",
+    "expected key": "The indentation here fits no line above{opened}. Start the line under its neighbours.",
+    "<block end>": "The indentation here fits no line above{opened}. Start the line under its neighbours.",
+    "'-' indicator": "A list item is missing or indented otherwise than the others{opened}.",
+    "not allowed": "{found} is not allowed here{opened}. Start it on a line of its own, or quote it.",
+    "undefined alias": 'A value may not begin with "*". Write it out, or quote it.',
+}
+"""Words of either parser, and ours."""
+
+
+def _first_too_deep(text: str, file: str) -> Place:
+    depth, place = 0, Place(file, 1, 1)
+    try:
+        for event in yaml.parse(text, Loader=LOADER):
+            depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+            place = place_of(file, event.start_mark)
+            if depth > DEEPEST:
+                break
+    except yaml.YAMLError:
+        pass
+    return place
+
+
+def _refuse(file: str, before: str, message: str) -> None:
+    place = Place(file, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
+    raise TreeError([Problem(place, message)])
