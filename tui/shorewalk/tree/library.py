@@ -1,0 +1,178 @@
+"""A folder of trees with its parts and its facts: what is there, and each tree read once, when first wanted."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache, cached_property
+from pathlib import Path
+from typing import NamedTuple
+
+from shorewalk import folders
+
+from .build import build_written
+from .expand import expand
+from .facts import Site
+from .model import Route, Tree, Written
+from .site import read_site
+from .source import Data, Place, Problem, Source, TreeError, read_source
+from .take import Mistake, maybe, take_word, take_words
+from .words import choose_from, quoted
+
+NODES = re.compile(r"(?m)^nodes[ \t]*:")
+
+
+class Header(NamedTuple):
+    """What the start screen shows of a tree, and searches."""
+
+    name: str
+    symptom: str
+    also: tuple[str, ...] = ()
+    about: str | None = None
+
+
+class Library:
+    """The trees in `folder`, the parts in `parts/` and the facts in `site/` below it.
+
+    A folder without parts or facts of its own uses the shipped ones. With `checked`, every file is read by
+    the checker, which tells all that is wrong at once; without, by the quick reader that trusts shipped files.
+    Whatever cannot be read raises `TreeError`; a tree that is not there, `KeyError`.
+    """
+
+    def __init__(self, folder: Path, *, checked: bool = True) -> None:
+        self.folder, self.checked = folder, checked
+        self._sources: dict[str, Source] = {}
+        self._written: dict[Path, Written] = {}
+        self._trees: dict[str, Tree] = {}
+        self._headers: dict[str, Header] = {}
+
+    @cached_property
+    def site(self) -> Site:
+        """The facts all trees share."""
+        own = self.folder / "site"
+        folder = own if own.is_dir() else folders.trees() / "site"
+        if self.checked:
+            from .check import check_site
+
+            return check_site(folder)
+        return read_site(folder)
+
+    def names(self) -> list[str]:
+        """Return the names of the trees, in order."""
+        return sorted(path.stem for path in self.folder.glob("*.yaml"))
+
+    def part_names(self) -> list[str]:
+        """Return the names of the parts a tree here may use, in order."""
+        return sorted({path.stem for folder in self._part_folders() for path in folder.glob("*.yaml")})
+
+    def header(self, name: str) -> Header:
+        """Return what a tree says of itself; reads only the text above its nodes."""
+        if name not in self._headers:
+            path = self._tree_path(name)
+            source = read_source(NODES.split(_text(path).decode(errors="replace"), maxsplit=1)[0], str(path))
+            data = source.data
+            try:
+                symptom = take_word(data.get("symptom"), ("symptom",))
+                also, about = take_words(data, "also", ()), maybe(take_word, data, "about", ())
+            except Mistake as mistake:
+                raise TreeError([Problem(source.place(mistake.route), mistake.message)]) from None
+            self._headers[name] = Header(name, symptom, also, about)
+        return self._headers[name]
+
+    def tree(self, name: str) -> Tree:
+        """Return a tree with its parts put in."""
+        if name not in self._trees:
+            says = {place.id: place.says for place in self.site.places.values()}
+            self._trees[name] = expand(self.written(name), self.part, says=says, find=self.find)
+        return self._trees[name]
+
+    def written(self, name: str) -> Written:
+        """Return a tree as its author wrote it."""
+        return self._read(self._tree_path(name), "tree")
+
+    def part(self, name: str) -> Written:
+        """Return a part as its author wrote it."""
+        for folder in self._part_folders():
+            if (folder / f"{name}.yaml").is_file():
+                return self._read(folder / f"{name}.yaml", "part")
+        raise KeyError(name, choose_from(name, self.part_names()))
+
+    def parts(self) -> Iterator[Written]:
+        """Yield every part that a tree here may use."""
+        return (self.part(name) for name in self.part_names())
+
+    def source(self, file: str) -> Source:
+        """Return the text and places of a file of this library, by the `file` of its nodes."""
+        if file not in self._sources:
+            self._sources[file] = read_source(_text(Path(file)), file)
+        return self._sources[file]
+
+    def find(self, file: str, route: Route, word: str | None = None) -> Place:
+        """Return the place of a node, or of the first key, value or `{placeholder}` in it that is `word`."""
+        source = self.source(file)
+        inner = word and _seek(_at(source.data, route), word, route)
+        if not inner:
+            return source.place(route, key=True)
+        found, key = inner
+        return source.place(found, key=key)
+
+    def _tree_path(self, name: str) -> Path:
+        path = self.folder / f"{name}.yaml"
+        if not path.is_file():
+            raise KeyError(name, f"There is no tree {quoted(name)}.{choose_from(name, self.names())}")
+        return path
+
+    def _part_folders(self) -> list[Path]:
+        return list(dict.fromkeys((self.folder / "parts", folders.trees() / "parts")))
+
+    def _read(self, path: Path, kind: str) -> Written:
+        if path not in self._written:
+            # Sources are not kept here: their places would take more memory than everything else of a walk.
+            source = self._sources.get(str(path)) or read_source(_text(path), str(path))
+            if self.checked:
+                from .check import check_written
+
+                written = check_written(source)
+            else:
+                written = build_written(source)
+            if (written.kind, written.name) != (kind, path.stem):
+                place = source.place((written.kind,))
+                what = f"The file begins with `{written.kind}: {written.name}`; here `{kind}: {path.stem}` is wanted."
+                raise TreeError([Problem(place, what)])
+            self._written[path] = written
+        return self._written[path]
+
+
+@cache
+def shipped() -> Library:
+    """Return the trees that come with the program."""
+    return Library(folders.trees(), checked=False)
+
+
+def _text(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        what = f"The file cannot be read ({error.strerror})."
+        raise TreeError([Problem(Place(str(path), 1, 1), what)]) from None
+
+
+def _at(data: Data, route: Route) -> Data:
+    for step in route:
+        if isinstance(data, dict) and isinstance(step, str):
+            data = data[step]
+        elif isinstance(data, list) and isinstance(step, int):
+            data = data[step]
+    return data
+
+
+def _seek(data: Data, word: str, route: Route) -> tuple[Route, bool] | None:
+    """Return the route of the first value that is or holds `word`, or key that is it, and whether it is a key."""
+    if isinstance(data, str):
+        return (route, False) if data == word or f"{{{word}}}" in data else None
+    for step, value in data.items() if isinstance(data, dict) else enumerate(data):
+        if step == word:
+            return (*route, step), True
+        if found := _seek(value, word, (*route, step)):
+            return found
+    return None
