@@ -5,7 +5,7 @@ Like `build.py` it trusts that `check.py` has been over the files, and refuses w
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from math import isfinite
 from pathlib import Path
 from typing import TypeVar
@@ -40,22 +40,27 @@ FILES = ("limits", "places", "grades", "signs", "states", "loads", "cautions", "
 
 def read_site(folder: Path) -> Site:
     """Return the facts in `folder`; a file that is not there holds none. Raises `TreeError`."""
-    sources = {name: _read(folder / f"{name}.yaml") for name in FILES}
-    return build_site(sources)
+    return build_site(read_files(folder))
 
 
-def build_site(sources: dict[str, Source | None]) -> Site:
+def read_files(folder: Path) -> dict[str, Source]:
+    """Return the files that are there, by the names of `FILES`."""
+    found = {name: _read(folder / f"{name}.yaml") for name in FILES}
+    return {name: source for name, source in found.items() if source}
+
+
+def build_site(sources: Mapping[str, Source]) -> Site:
     """Return the facts in files already read, by the names of `FILES`."""
     return Site(
-        limits=_facts(sources["limits"], _limit),
-        places=_facts(sources["places"], _place),
-        quantities=_facts(sources["grades"], _quantity, "quantities"),
-        results=_facts(sources["grades"], _result, "results"),
-        signs=_facts(sources["signs"], _sign),
-        states=_facts(sources["states"], _state),
-        loads=_facts(sources["loads"], _load),
-        cautions=_facts(sources["cautions"], _caution),
-        faults=_facts(sources["faults"], _fault),
+        limits=_facts(sources.get("limits"), _limit),
+        places=_facts(sources.get("places"), _place),
+        quantities=_facts(sources.get("grades"), _quantity, "quantities"),
+        results=_facts(sources.get("grades"), _result, "results"),
+        signs=_facts(sources.get("signs"), _sign),
+        states=_facts(sources.get("states"), _state),
+        loads=_facts(sources.get("loads"), _load),
+        cautions=_facts(sources.get("cautions"), _caution),
+        faults=_facts(sources.get("faults"), _fault),
     )
 
 
@@ -176,13 +181,8 @@ def _quantity(name: str, data: Map, route: Route) -> Quantity:
 
 
 def _result(name: str, data: Map, route: Route) -> Result:
-    says, unit = _word(data, "says", route), take_unit(data.get("unit"), (*route, "unit"))
+    says, unit = _word(data, "says", route), _word(data, "unit", route)
     return Result(name, says, unit, bool(maybe(_yes, data, "small", route)), _floor(data, route))
-
-
-def take_unit(data: Data | None, route: Route) -> str:
-    """Return a unit; the empty one stands for a bare ratio."""
-    return "" if data == "" else take_word(data, route)
 
 
 def _yes(data: Data, route: Route) -> bool:

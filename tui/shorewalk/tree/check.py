@@ -1,0 +1,128 @@
+"""Checking a file for its author: everything that is wrong at once, each with its place and what to do.
+
+pydantic tells what does not fit the shapes; `crosswise` what shapes cannot say. What a checked file means is
+read from what pydantic understood of it, by the same builder that walks use.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import cache
+from pathlib import Path
+from typing import Any, get_args
+
+from pydantic import TypeAdapter, ValidationError
+
+from .build import build_written
+from .crosswise import Told, told_of_site, told_of_tree
+from .facts import Site
+from .kinds import Shape
+from .model import Written
+from .shapes import NODES, TAGS, File
+from .site import build_site, read_files
+from .site_shapes import SITE
+from .source import Problem, Source, TreeError
+from .words import choose_from, listed, quoted
+
+ROOTS = {"file": File, **SITE}
+
+
+def check_written(source: Source) -> Written:
+    """Return the tree or part in `source`; raise `TreeError` with everything that is wrong with it."""
+    data = _checked(source, "file", told_of_tree)
+    return build_written(replace(source, data=data))
+
+
+def check_site(folder: Path) -> Site:
+    """Return the facts in `folder`; raise `TreeError` with everything that is wrong in any of its files."""
+    sources, problems = read_files(folder), []
+    for name, source in sources.items():
+        try:
+            _checked(source, name)
+        except TreeError as error:
+            problems += error.problems
+    if not problems:
+        site = build_site(sources)
+        problems = [_problem(sources[name], told) for name, told in told_of_site(site)]
+        if not problems:
+            return site
+    raise TreeError(problems)
+
+
+@cache
+def _adapter(name: str) -> TypeAdapter[Any]:
+    return TypeAdapter(ROOTS[name])
+
+
+def _checked(
+    source: Source, name: str, crosswise: Callable[[dict[str, Any]], Iterator[Told]] | None = None
+) -> dict[str, Any]:
+    """Return the data as pydantic understood it."""
+    adapter, root = _adapter(name), ROOTS[name]
+    problems = [_problem(source, told) for told in crosswise(source.data)] if crosswise else []
+    try:
+        found = adapter.validate_python(source.data)
+    except ValidationError as error:
+        problems += [_problem(source, _told(details, root)) for details in error.errors(include_url=False)]
+    if problems:
+        raise TreeError(problems)
+    data: dict[str, Any] = adapter.dump_python(found, by_alias=True, exclude_unset=True)
+    return data
+
+
+def _problem(source: Source, told: Told) -> Problem:
+    return Problem(source.place(told.route, key=told.key), told.message)
+
+
+def _told(error: Any, root: Any) -> Told:
+    """Return one of pydantic's errors in our words, at our route: tags and key marks of its `loc` left out."""
+    loc, value = error["loc"], error["input"]
+    route = tuple(step for step in loc if step != "[key]" and not str(step).startswith("#"))
+    name = quoted(route[-1]) if route else "the file"
+    match error["type"]:
+        case "ours":
+            return Told(route, error["ctx"]["said"], key="[key]" in loc)
+        case "extra_forbidden":
+            known = list(_fields(_shape_at(loc[:-1], root)))
+            return Told(route, f"The key {name} is not known here.{choose_from(str(loc[-1]), known)}", key=True)
+        case "missing":
+            about = _fields(_shape_at(loc[:-1], root))[str(loc[-1])].description or "it must be there."
+            return Told(route, f"{name} is missing here. Write it: {about[:1].lower()}{about[1:]}", key=True)
+        case "no_kind":
+            kinds = [kind for kind in NODES if isinstance(value, dict) and kind in value]
+            found = f"has {listed(kinds, 'and')}" if kinds else "has none of these keys"
+            return Told(route, f"A node is one of {listed(NODES)}; {name} {found}.", key=True)
+        case "too_short":
+            return Told(route, f"{name} is empty. Write at least one.", key=True)
+        case "list_type":
+            return Told(route, f"{name} wants a list; found {_found(value)}. Write [one, other].")
+        case _:
+            return Told(route, f"{name} wants keys and values; found {_found(value)}.")
+
+
+def _found(value: object) -> str:
+    if isinstance(value, str):
+        return quoted(value) if value else "nothing"
+    return "a list" if isinstance(value, list) else "keys and values"
+
+
+def _shape_at(loc: tuple[Any, ...], root: Any) -> type[Shape]:
+    """Return the shape whose keys stand at `loc`, below the type `root`."""
+    shape = _shape_in(root) or Shape
+    for step in loc:
+        if step in TAGS:
+            shape = TAGS[step]
+        elif field := _fields(shape).get(str(step)):
+            shape = _shape_in(field.annotation) or shape
+    return shape
+
+
+def _fields(shape: type[Shape]) -> dict[str, Any]:
+    return {field.alias or name: field for name, field in shape.model_fields.items()}
+
+
+def _shape_in(annotation: Any) -> type[Shape] | None:
+    if isinstance(annotation, type) and issubclass(annotation, Shape):
+        return annotation
+    return next((shape for part in get_args(annotation) if (shape := _shape_in(part))), None)
