@@ -36,7 +36,7 @@ def check_written(source: Source) -> Written:
 
 def check_site(folder: Path) -> Site:
     """Return the facts in `folder`; raise `TreeError` with everything that is wrong in any of its files."""
-    sources, problems = read_files(folder), []
+    sources, problems = read_files(folder), list[Problem]()
     for name, source in sources.items():
         try:
             _checked(source, name)
@@ -76,7 +76,7 @@ def _problem(source: Source, told: Told) -> Problem:
 
 
 def _told(error: Any, root: Any) -> Told:
-    """Return one of pydantic's errors in our words, at our route: tags and key marks of its `loc` left out."""
+    """Return one of pydantic's errors in our words and at our route, without tags and key marks."""
     loc, value = error["loc"], error["input"]
     route = tuple(step for step in loc if step != "[key]" and not str(step).startswith("#"))
     name = quoted(route[-1]) if route else "the file"
@@ -85,7 +85,9 @@ def _told(error: Any, root: Any) -> Told:
             return Told(route, error["ctx"]["said"], key="[key]" in loc)
         case "extra_forbidden":
             known = list(_fields(_shape_at(loc[:-1], root)))
-            return Told(route, f"The key {name} is not known here.{choose_from(str(loc[-1]), known)}", key=True)
+            return Told(
+                route, f"The key {name} is not known here.{choose_from(str(loc[-1]), known)}", key=True
+            )
         case "missing":
             about = _fields(_shape_at(loc[:-1], root))[str(loc[-1])].description or "it must be there."
             return Told(route, f"{name} is missing here. Write it: {about[:1].lower()}{about[1:]}", key=True)

@@ -28,7 +28,9 @@ def told_of_tree(data: dict[str, Data]) -> Iterator[Told]:
         yield Told(("begin",), f"No node is called {quoted(begin)}.{choose_from(begin, nodes)}")
     for name in nodes:
         if name in exits:
-            yield Told(("nodes", name), f"{quoted(name)} is a node and an exit. Give one another name.", key=True)
+            yield Told(
+                ("nodes", name), f"{quoted(name)} is a node and an exit. Give one another name.", key=True
+            )
         if name in RUN_TIME:
             what = f"{quoted(name)} is a placeholder that every walk fills ({listed(RUN_TIME, 'and')})."
             yield Told(("nodes", name), f"{what} Give the node another name.", key=True)
@@ -43,7 +45,8 @@ def _told_of_node(node: Mapping[str, Any], route: Route) -> Iterator[Told]:
     kind = next((kind for kind in ("measure", "work", "tally") if kind in node), None)
     if kind and ("next" in node) == ("bands" in node):
         found = "both `next` and `bands`" if "next" in node else "neither `next` nor `bands`"
-        yield Told(route, f"This {kind} has {found}. Write `next` to judge it later, or `bands` to judge it here.", True)  # noqa: FBT003
+        what = f"This {kind} has {found}. Write `next` to judge it later, or `bands` to judge it here."
+        yield Told(route, what, key=True)
     for one, other in (("at_most", "spent"), ("spent", "at_most")):
         if one in node and other not in node:
             yield Told((*route, one), f"`{one}` stands alone. Write `{other}` too, or take it out.", key=True)
@@ -82,7 +85,10 @@ def told_of_site(site: Site) -> Iterator[tuple[str, Told]]:
         yield from (("places", told) for told in _told_of_place(place.id, site))
     for state in site.states.values():
         for value, pairs in state.resets.items():
-            yield from (("states", told) for told in _unknown(value, state.values, "value", (state.id, "resets", value)))
+            yield from (
+                ("states", told)
+                for told in _unknown(value, state.values, "value", (state.id, "resets", value))
+            )
             yield from (("states", told) for told in _told_of_pairs(pairs, site, (state.id, "resets", value)))
         for group, values in state.groups.items():
             for at, value in enumerate(values):
@@ -97,14 +103,21 @@ def _told_of_floor(floor: tuple[Cut, ...], site: Site, route: Route) -> Iterator
             yield Told((*route, at), "Both below and upto stand here. Keep one.")
         name = cut.below or cut.upto
         if (name is None) != (at == len(floor) - 1):
-            found = "The last stretch has a limit; it goes on without end." if name else "A limit is missing here."
+            found = (
+                "The last stretch has a limit; it goes on without end."
+                if name
+                else "A limit is missing here."
+            )
             yield Told((*route, at), f"{found} Every stretch but the last has below or upto.")
         if name is None:
             continue
         yield from _unknown(name, site.limits, "limit", (*route, at, "below" if cut.below else "upto"))
         if limit := site.limits.get(name):
             if before is not None and limit.value < before:
-                yield Told((*route, at), f"{quoted(name)} is {limit.value:g}, under the {before:g} above. Let them rise.")
+                yield Told(
+                    (*route, at),
+                    f"{quoted(name)} is {limit.value:g}, under the {before:g} above. Let them rise.",
+                )
             before = limit.value
 
 
@@ -116,7 +129,9 @@ def _told_of_place(name: str, site: Site) -> Iterator[Told]:
             yield from _unknown(pair.place, site.places, "place", (*route, "pairs", at))
             if there := site.places.get(pair.place):
                 for end in (pair.from_, pair.to):
-                    yield from _unknown(end, there.terminals, f"terminal of {there.id}", (*route, "pairs", at))
+                    yield from _unknown(
+                        end, there.terminals, f"terminal of {there.id}", (*route, "pairs", at)
+                    )
         for at, fault in enumerate(look.shows):
             yield from _unknown(fault, site.faults, "fault", (*route, "shows", at))
     for at, fault in enumerate(place.hidden):
@@ -130,7 +145,9 @@ def _told_of_pairs(pairs: Pairs, site: Site, route: Route) -> Iterator[Told]:
             yield from _unknown(value, (*state.values, *state.groups), f"value of {name}", (*route, name))
 
 
-def _unknown(name: str, known: Iterable[str], what: str, route: Route, *, key: bool = False) -> Iterator[Told]:
+def _unknown(
+    name: str, known: Iterable[str], what: str, route: Route, *, key: bool = False
+) -> Iterator[Told]:
     known = tuple(known)
     if name not in known:
         yield Told(route, f"There is no {what} {quoted(name)}.{choose_from(name, known)}", key)

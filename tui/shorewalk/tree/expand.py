@@ -68,29 +68,42 @@ class _Work:
         self.problems.append(Problem(self.find(file, route, word), message))
 
     def scope(
-        self, written: Written, prefix: str, bound: Mapping[str, Bound], says: Mapping[str, str], chain: tuple[str, ...]
+        self,
+        written: Written,
+        prefix: str,
+        bound: Mapping[str, Bound],
+        says: Mapping[str, str],
+        chain: tuple[str, ...],
     ) -> Scope:
         """Return the scope of a file put in at `prefix`, with the scopes of all parts it uses."""
         scope = Scope(written, prefix, bound, {}, {}, says)
         if written.begin not in written.nodes:
             what = f"The {written.kind} begins at {quoted(written.begin)}, and no node has that name."
-            self.tell(written.file, ("begin",), what + choose_from(written.begin, written.nodes), written.begin)
+            self.tell(
+                written.file, ("begin",), what + choose_from(written.begin, written.nodes), written.begin
+            )
         for name, use in written.nodes.items():
             if not isinstance(use, Use):
                 continue
             part = self._part(use, chain)
             if part is not None:
                 given = self._given(scope, use, part)
-                scope.inner[name] = self.scope(part, f"{prefix}{name}.", given, says, (*chain, f"part {part.name}"))
+                scope.inner[name] = self.scope(
+                    part, f"{prefix}{name}.", given, says, (*chain, f"part {part.name}")
+                )
         return scope
 
     def _part(self, use: Use, chain: tuple[str, ...]) -> Written | None:
         if f"part {use.part}" in chain:
             round_ = [*chain[chain.index(f"part {use.part}") :], f"part {use.part}"]
-            self.tell(use.file, use.route, f"Parts use each other in a circle: {' > '.join(round_)}.", use.part)
+            self.tell(
+                use.file, use.route, f"Parts use each other in a circle: {' > '.join(round_)}.", use.part
+            )
             return None
         if len(chain) > DEEPEST_USE:
-            self.tell(use.file, use.route, f"Parts are put into parts more than {DEEPEST_USE} deep.", use.part)
+            self.tell(
+                use.file, use.route, f"Parts are put into parts more than {DEEPEST_USE} deep.", use.part
+            )
             return None
         try:
             return self.parts(use.part)
@@ -118,7 +131,9 @@ class _Work:
             if name not in part.exits:
                 tell(f"The part {part.name} has no exit {quoted(name)}.{choose_from(name, part.exits)}", name)
         if open_ := [name for name in part.exits if name not in exits]:
-            what = f"The part {part.name} may also leave by {listed(open_, 'and')}. Say under `exits` where that goes."
+            what = (
+                f"The part {part.name} also has {listed(open_, 'and')}. Say under `exits` where that leads."
+            )
             tell(what, use.part)
         return given
 
@@ -146,7 +161,9 @@ class _Work:
     def _hand_down(self, use: Node, node: Node, *, first: bool) -> Node:
         """What a use says in common is said of the part's first node; its heading of all."""
         if first and (use.at_most or use.spent) and node.at_most:
-            self.tell(use.file, use.route, "The part's first node has its own `at_most`. Count at one of the two.")
+            self.tell(
+                use.file, use.route, "The part's first node has its own `at_most`. Count at one of the two."
+            )
         group = node.group or use.group
         if not first:
             return node if group == node.group else replace(node, group=group)

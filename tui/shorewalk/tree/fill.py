@@ -42,7 +42,9 @@ class _Filler:
         filled = self._common(node)
         match filled:
             case Ask():
-                choices = tuple(replace(c, says=self._text(c.says), way=self._way(c.way)) for c in filled.choices)
+                choices = tuple(
+                    replace(c, says=self._text(c.says), way=self._way(c.way)) for c in filled.choices
+                )
                 return replace(
                     filled,
                     text=self._text(filled.text),
@@ -148,7 +150,8 @@ class _Filler:
 
     def _bands(self, bands: tuple[Band, ...]) -> tuple[Band, ...]:
         return tuple(
-            Band(self._way(b.way), b.below and self._word(b.below), b.upto and self._word(b.upto)) for b in bands
+            Band(self._way(b.way), b.below and self._word(b.below), b.upto and self._word(b.upto))
+            for b in bands
         )
 
     def _word(self, word: str) -> str:
@@ -169,7 +172,9 @@ class _Filler:
     def _text(self, text: str) -> str:
         if text.startswith("$"):
             return self._word(text)
-        return PLACEHOLDER.sub(lambda m: self.scope.placeholder(m[1], self.tell), text) if "{" in text else text
+        return (
+            PLACEHOLDER.sub(lambda m: self.scope.placeholder(m[1], self.tell), text) if "{" in text else text
+        )
 
     def _maybe_text(self, text: str | None) -> str | None:
         return text and self._text(text)

@@ -1,4 +1,4 @@
-"""Kinds of word a file may hold, for pydantic: each with its pattern or list, and a sentence for what is not it."""
+"""Kinds of word a file may hold, for pydantic: each with its pattern or list, and what is said of others."""
 
 from __future__ import annotations
 
@@ -19,6 +19,9 @@ PARAMETER = "[a-z][a-z0-9]*([-_][a-z0-9]+)*"
 DOLLAR = rf"\${PARAMETER}"
 
 
+NOTHING = "Nothing stands here. Write words, or leave the key out where it may be."
+
+
 class Shape(BaseModel):
     """Keys that are known and no others; each may carry a sentence that says what it is."""
 
@@ -31,7 +34,7 @@ class Kind:
 
     def wrong(self, word: str) -> str | None:
         """Return what is wrong with `word`, or `None`."""
-        return None if word.strip() else "Nothing stands here. Write words, or leave the key out where it may be."
+        return None if word.strip() else NOTHING
 
     def schema(self) -> dict[str, Any]:
         """Return the JSON Schema of such words."""
@@ -43,7 +46,7 @@ class Kind:
             found = "a list" if isinstance(value, list) else "keys and values"
             message: str | None = f"Words belong here; found {found}."
         else:
-            message = self.wrong(value)
+            message = self.wrong(value) and (self.wrong(value) if value.strip() else NOTHING)
         if message:
             raise PydanticCustomError("ours", "{said}", {"said": message})
         return str(value)
@@ -109,14 +112,22 @@ _ID = "small letters, digits and single hyphens, like rig-main"
 
 Text = Annotated[str, Kind()]
 Count = Annotated[str, Counted("[1-9][0-9]?", "a whole number from 1 to 99")]
-Number = Annotated[str, Shaped(r"[+-]?(\d+(\.\d*)?|\.\d+)", "a number: digits, with a point where needed, in quotes")]
+Number = Annotated[
+    str, Shaped(r"[+-]?(\d+(\.\d*)?|\.\d+)", "a number: digits, with a point where needed, in quotes")
+]
 NodeId = Annotated[str, Shaped(SNAKE, f"a node's name: {_NODE}")]
-NodeRef = Annotated[str, Shaped(rf"{SNAKE}(\.{SNAKE})*|{DOLLAR}", f"a node's name: {_NODE} or sockets_30.hot_neutral")]
+NodeRef = Annotated[
+    str, Shaped(rf"{SNAKE}(\.{SNAKE})*|{DOLLAR}", f"a node's name: {_NODE} or sockets_30.hot_neutral")
+]
 Id = Annotated[str, Shaped(KEBAB, f"a name: {_ID}")]
 Ref = Annotated[str, Shaped(f"{KEBAB}|{DOLLAR}", f"a name: {_ID}, or a $parameter")]
 TerminalId = Annotated[str, Shaped(TERMINAL, "a terminal's name, like L1 or earth")]
-TerminalRef = Annotated[str, Shaped(f"{TERMINAL}|{DOLLAR}", "a terminal's name, like L1 or earth, or a $parameter")]
-ParameterId = Annotated[str, Shaped(PARAMETER, "a parameter's name, like place (the $ stands only where it is used)")]
+TerminalRef = Annotated[
+    str, Shaped(f"{TERMINAL}|{DOLLAR}", "a terminal's name, like L1 or earth, or a $parameter")
+]
+ParameterId = Annotated[
+    str, Shaped(PARAMETER, "a parameter's name, like place (the $ stands only where it is used)")
+]
 Grade = Annotated[str, OneOf("a grade", (*GRADES, AGAIN))]
 Worst = Annotated[str, OneOf("a grade", GRADES)]
 Verdict = Annotated[str, OneOf("a verdict", VERDICTS)]

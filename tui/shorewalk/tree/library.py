@@ -1,4 +1,4 @@
-"""A folder of trees with its parts and its facts: what is there, and each tree read once, when first wanted."""
+"""A folder of trees with its parts and facts: what is there, and each tree read once, when first wanted."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from functools import cache, cached_property
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from shorewalk import folders
 
@@ -35,7 +35,7 @@ class Library:
     """The trees in `folder`, the parts in `parts/` and the facts in `site/` below it.
 
     A folder without parts or facts of its own uses the shipped ones. With `checked`, every file is read by
-    the checker, which tells all that is wrong at once; without, by the quick reader that trusts shipped files.
+    the checker, which tells all that is wrong at once; without, by the quick reader, fit for shipped files.
     Whatever cannot be read raises `TreeError`; a tree that is not there, `KeyError`.
     """
 
@@ -137,7 +137,9 @@ class Library:
                 written = build_written(source)
             if (written.kind, written.name) != (kind, path.stem):
                 place = source.place((written.kind,))
-                what = f"The file begins with `{written.kind}: {written.name}`; here `{kind}: {path.stem}` is wanted."
+                what = (
+                    f"This is `{written.kind}: {written.name}`. In this file `{kind}: {path.stem}` is wanted."
+                )
                 raise TreeError([Problem(place, what)])
             self._written[path] = written
         return self._written[path]
@@ -157,17 +159,14 @@ def _text(path: Path) -> bytes:
         raise TreeError([Problem(Place(str(path), 1, 1), what)]) from None
 
 
-def _at(data: Data, route: Route) -> Data:
+def _at(data: Any, route: Route) -> Data:
     for step in route:
-        if isinstance(data, dict) and isinstance(step, str):
-            data = data[step]
-        elif isinstance(data, list) and isinstance(step, int):
-            data = data[step]
-    return data
+        data = data[step]
+    return data  # type: ignore[no-any-return]
 
 
 def _seek(data: Data, word: str, route: Route) -> tuple[Route, bool] | None:
-    """Return the route of the first value that is or holds `word`, or key that is it, and whether it is a key."""
+    """Return the route of the first value or key that is `word` (or holds it), and whether it is a key."""
     if isinstance(data, str):
         return (route, False) if data == word or f"{{{word}}}" in data else None
     for step, value in data.items() if isinstance(data, dict) else enumerate(data):

@@ -250,7 +250,9 @@ def ways_out(node: Node) -> list[tuple[str, Way]]:
         case Measure() | Work() | Tally():
             ways.append(("next", node.next))
             ways += [(f"band {i}", band.way) for i, band in enumerate(node.bands, 1)]
-            last = "unable" if isinstance(node, Measure) else "missing" if isinstance(node, Work) else "unsure"
+            last = (
+                "unable" if isinstance(node, Measure) else "missing" if isinstance(node, Work) else "unsure"
+            )
             ways.append((last, getattr(node, last)))
         case Judge():
             ways += [(f"row {i}", row.way) for i, row in enumerate(node.rows, 1)]

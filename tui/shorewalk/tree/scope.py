@@ -34,7 +34,7 @@ class Scope:
     written: Written
     prefix: str = ""
     bound: Mapping[str, Bound] = field(default_factory=dict)
-    exits: Mapping[str, Way] = field(default_factory=dict)
+    exits: dict[str, Way] = field(default_factory=dict)
     inner: dict[str, Scope] = field(default_factory=dict)
     says: Mapping[str, str] = field(default_factory=dict)
 
@@ -66,7 +66,7 @@ class Scope:
         return self.prefix + name
 
     def way(self, way: Way, tell: Tell) -> Way:
-        """Return `way` with the full name of its target; through an exit, the caller's way is joined to it."""
+        """Return `way` with the full name of its target; through an exit, the caller's way is joined."""
         scope, name = self, way.goto
         if name.startswith("$"):
             found = self.bound.get(name[1:])
@@ -81,9 +81,14 @@ class Scope:
             outer = scope.exits[name]
             grade = worse(mine.grade, outer.grade) or (AGAIN if AGAIN in (mine.grade, outer.grade) else None)
             return Way(outer.goto, grade, tuple((dict(mine.leaves) | dict(outer.leaves)).items()))
-        if name not in scope.written.exits:  # an exit that is not connected is told once, where the part is used
+        if (
+            name not in scope.written.exits
+        ):  # an exit that is not connected is told once, where the part is used
             known = (*scope.written.nodes, *scope.written.exits)
-            tell(f"{quoted(way.goto)} leads nowhere: no node here has that name.{choose_from(name, known)}", way.goto)
+            tell(
+                f"{quoted(way.goto)} leads nowhere: no node here has that name.{choose_from(name, known)}",
+                way.goto,
+            )
         return mine
 
     def begin_of(self, name: str) -> str:
@@ -98,7 +103,7 @@ class Scope:
         return tuple((key, self.word(value, tell)) for key, value in pairs) if pairs else pairs
 
     def placeholder(self, name: str, tell: Tell) -> str:
-        """Return what stands for `{name}` in a text: words for a parameter, else a placeholder for the walk."""
+        """Return what stands for `{name}` in a text: words for a parameter, else a placeholder."""
         found = self.bound.get(name)
         if found is not None:
             if found.value in self.says:

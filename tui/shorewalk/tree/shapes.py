@@ -30,8 +30,6 @@ from .kinds import (
     Worst,
 )
 
-
-
 States = dict[Id, Ref]
 
 
@@ -42,7 +40,7 @@ class WayShape(Shape):
     """The node, or the part's exit, where the walk goes on."""
     grade: Grade | None = None
     """How bad this is: ok, watch, stop or danger; again counts for nothing and is taken afresh."""
-    leaves: States = {}
+    leaves: States | None = None
     """States as they are after this way was taken."""
 
 
@@ -94,9 +92,9 @@ Condition = Annotated[
 class RowShape(WayShape):
     """One row of a judge; every part named must be met."""
 
-    when: dict[NodeRef, Condition] = {}
+    when: dict[NodeRef, Condition] | None = None
     """Nodes with the answer or the stretch of reading they must have."""
-    while_: Annotated[States, Field(alias="while")] = {}
+    while_: Annotated[States | None, Field(alias="while")] = None
     """States that must hold."""
     worst: Worst | None = None
     """The worst grade so far is this one or worse."""
@@ -150,9 +148,9 @@ class NodeShape(Shape):
     """How to do it, in a sentence or two."""
     group: Text | None = None
     """A heading over neighbouring steps."""
-    cautions: list[Ref] = []
+    cautions: list[Ref] | None = None
     """Cautions to read before this, from site/cautions.yaml."""
-    needs: States = {}
+    needs: States | None = None
     """States that must hold on every path here."""
     at_most: Count | None = None
     """How often a walk may come here."""
@@ -178,7 +176,7 @@ class StepShape(NodeShape):
 
     step: Text
     """The action, its verb first."""
-    leaves: States = {}
+    leaves: States | None = None
     """States as they are once it is done."""
     done: Way
     """Where the walk goes once it is done."""
@@ -240,7 +238,7 @@ class JudgeShape(NodeShape):
 
     judge: Annotated[list[RowShape], Field(min_length=1)]
     """Rows, worst first; the last has no condition."""
-    of: list[NodeRef] = []
+    of: list[NodeRef] | None = None
     """The nodes it waits for, and that its row's grade counts for."""
     missing: Way | None = None
     """Where the walk goes when one of them was not taken."""
@@ -251,9 +249,9 @@ class UseShape(NodeShape):
 
     part: Ref
     """The part, from parts/."""
-    with_: Annotated[dict[ParameterId, Text], Field(alias="with")] = {}
+    with_: Annotated[dict[ParameterId, Text] | None, Field(alias="with")] = None
     """The part's parameters."""
-    exits: dict[NodeId, Way] = {}
+    exits: dict[NodeId, Way] | None = None
     """The part's exits, and where each leads."""
 
 
@@ -281,7 +279,7 @@ class EndShape(NodeShape):
     """Whom to call before that: emergency-services."""
     say: Text | None = None
     """The words to say, with {placeholders}; [...] drops out when one in it is unknown."""
-    not_ruled_out: list[Ref] = []
+    not_ruled_out: list[Ref] | None = None
     """Faults that stay possible, from site/faults.yaml."""
 
 
@@ -329,11 +327,11 @@ class TreeShape(Shape):
     """The tree's name: the file's, without .yaml."""
     symptom: Text
     """What a person would say; the start screen searches it."""
-    also: list[Text] = []
+    also: list[Text] | None = None
     """Other words for it."""
     about: Text | None = None
     """What the tree does, in a sentence or two."""
-    starts: States = {}
+    starts: States | None = None
     """What holds when a walk begins here; what is not named is unknown."""
     begin: NodeId
     """The first node."""
@@ -348,15 +346,14 @@ class PartShape(Shape):
     """The part's name: the file's, without .yaml."""
     about: Text | None = None
     """What the part does, in a sentence or two."""
-    takes: list[ParameterId] = []
+    takes: list[ParameterId] | None = None
     """Parameters: `$name` is one as a whole value, {name} in a text."""
-    exits: list[NodeId] = []
+    exits: list[NodeId] | None = None
     """Names of the ways out; whoever puts the part in says where each leads."""
     begin: NodeId
     """The first node."""
     nodes: Nodes
     """The nodes, by name."""
-
 
 
 def _file_kind(value: Any) -> str:
@@ -365,7 +362,8 @@ def _file_kind(value: Any) -> str:
 
 
 File = Annotated[
-    Annotated[TreeShape, Tag("#tree-file")] | Annotated[PartShape, Tag("#part-file")], Discriminator(_file_kind)
+    Annotated[TreeShape, Tag("#tree-file")] | Annotated[PartShape, Tag("#part-file")],
+    Discriminator(_file_kind),
 ]
 
 TAGS: dict[Any, type[Shape]] = {

@@ -82,7 +82,9 @@ def _facts(source: Source | None, make: Callable[[str, Map, Route], Fact], *belo
         for key in below:
             data = take_map(data, ()).get(key, {})
         found = take_map(data, below)
-        return {name: make(name, take_map(fact, (*below, name)), (*below, name)) for name, fact in found.items()}
+        return {
+            name: make(name, take_map(fact, (*below, name)), (*below, name)) for name, fact in found.items()
+        }
     except Mistake as mistake:
         place = source.place(mistake.route, key=mistake.key)
         raise TreeError([Problem(place, mistake.message)]) from None
@@ -127,12 +129,17 @@ def _place(name: str, data: Map, route: Route) -> PlaceFact:
         _word(data, "kind", route),
         _word(data, "at", route),
         {
-            key: Terminal(key, *(_word(take_map(slot, (*at, key)), word, (*at, key)) for word in ("role", "says")))
+            key: Terminal(
+                key, *(_word(take_map(slot, (*at, key)), word, (*at, key)) for word in ("role", "says"))
+            )
             for at in ((*route, "terminals"),)
             for key, slot in take_map(data.get("terminals"), at).items()
         },
         maybe(take_word, data, "face", route),
-        {key: _look(key, take_map(look, (*route, "looks", key)), (*route, "looks", key)) for key, look in looks.items()},
+        {
+            key: _look(key, take_map(look, (*route, "looks", key)), (*route, "looks", key))
+            for key, look in looks.items()
+        },
         take_words(data, "hidden", route),
     )
 
@@ -195,9 +202,12 @@ def _yes(data: Data, route: Route) -> bool:
 def _floor(data: Map, route: Route) -> tuple[Cut, ...]:
     inner = (*route, "floor")
     cuts = (
-        (take_map(cut, (*inner, at)), (*inner, at)) for at, cut in enumerate(take_list(data.get("floor", []), inner))
+        (take_map(cut, (*inner, at)), (*inner, at))
+        for at, cut in enumerate(take_list(data.get("floor", []), inner))
     )
-    return tuple(Cut(*(maybe(take_word, cut, key, at) for key in ("grade", "below", "upto"))) for cut, at in cuts)
+    return tuple(
+        Cut(*(maybe(take_word, cut, key, at) for key in ("grade", "below", "upto"))) for cut, at in cuts
+    )
 
 
 def _sign(name: str, data: Map, route: Route) -> Sign:
@@ -207,7 +217,10 @@ def _sign(name: str, data: Map, route: Route) -> Sign:
         _word(data, "says", route),
         _word(data, "by", route),
         maybe(take_word, data, "at", route),
-        {key: take_word(grade, (*route, "answers", key)) if grade else None for key, grade in answers.items()},
+        {
+            key: take_word(grade, (*route, "answers", key)) if grade else None
+            for key, grade in answers.items()
+        },
         maybe(take_word, data, "side", route),
     )
 

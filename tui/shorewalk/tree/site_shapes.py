@@ -67,9 +67,9 @@ class LookShape(Shape):
     """Pairs of terminals: `L N` here, `rig-outlet-a L N` elsewhere."""
     load: Amount | None = None
     """The load it wants."""
-    shows: list[Id] = []
+    shows: list[Id] | None = None
     """Faults that stay possible without it."""
-    voided_by: dict[Id, Text] = {}
+    voided_by: dict[Id, Text] | None = None
     """What makes it count no longer."""
 
 
@@ -86,9 +86,9 @@ class PlaceShape(Shape):
     """Its terminals."""
     face: Text | None = None
     """The drawing that shows it."""
-    looks: dict[LookId, LookShape] = {}
+    looks: dict[LookId, LookShape] | None = None
     """The looks at it."""
-    hidden: list[Id] = []
+    hidden: list[Id] | None = None
     """Faults no look shows."""
 
 
@@ -112,7 +112,7 @@ class ResultShape(Shape):
     """Its unit; 1 for a ratio."""
     small: YesNo | None = None
     """yes where a meter that shows tenths is wanted."""
-    floor: list[CutShape] = []
+    floor: list[CutShape] | None = None
     """The least grades, along rising limits."""
 
 
@@ -125,7 +125,7 @@ class QuantityShape(ResultShape):
     """The roles of the two terminals, in either order."""
     at: PlaceKind | None = None
     """The kind of place; any where it is not named."""
-    load: list[Amount] = []
+    load: list[Amount] | None = None
     """Amounts of load it covers; any where none is named."""
     breaker: OnOff | None = None
     """What the measure's `needs` says of the pedestal breaker; anything where it is not named."""
@@ -142,9 +142,9 @@ class QuantityShape(ResultShape):
 class GradesShape(Shape):
     """Least grades: a tree may be stricter, never milder."""
 
-    quantities: dict[Id, QuantityShape] = {}
+    quantities: dict[Id, QuantityShape] | None = None
     """Kinds of reading."""
-    results: dict[Id, ResultShape] = {}
+    results: dict[Id, ResultShape] | None = None
     """What arithmetic gives."""
 
 
@@ -170,11 +170,11 @@ class StateShape(Shape):
     """The state in words."""
     values: Annotated[list[Id], Field(min_length=2)]
     """Its values."""
-    groups: dict[Id, list[Id]] = {}
+    groups: dict[Id, list[Id]] | None = None
     """Names for several values."""
     touches: Where | None = None
     """Where a hand goes to change it."""
-    resets: dict[Id, dict[Id, Id]] = {}
+    resets: dict[Id, dict[Id, Id]] | None = None
     """By the value reached: what else falls back."""
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 import yaml
 
@@ -76,9 +76,9 @@ class Source:
         return place_of(self.file, (name if key else node).start_mark)
 
 
-def place_of(file: str, mark: yaml.Mark) -> Place:
-    """Return a parser's mark as a place."""
-    return Place(file, mark.line + 1, mark.column + 1)
+def place_of(file: str, mark: Any) -> Place:
+    """Return a mark of either parser as a place; a parser may give none."""
+    return Place(file, mark.line + 1, mark.column + 1) if mark else Place(file, 1, 1)
 
 
 def read_source(text: str | bytes, file: str) -> Source:
@@ -98,7 +98,9 @@ def read_source(text: str | bytes, file: str) -> Source:
             loader.dispose()
         if not isinstance(root, yaml.MappingNode):
             found = "is empty" if root is None else "does not begin with a key"
-            message = f"The file {found}. Write keys and values, the first line like `tree: {file_stem(file)}`."
+            message = (
+                f"The file {found}. Write keys and values, the first line like `tree: {file_stem(file)}`."
+            )
             raise TreeError([Problem(Place(file, 1, 1), message)])
         problems = []
         data = _plain_mapping(root, file, problems, 1)
@@ -127,7 +129,9 @@ def _plain(node: yaml.Node, file: str, problems: list[Problem], depth: int) -> D
     if isinstance(node, yaml.ScalarNode):
         value: str = node.value
         if len(value) > LONGEST:
-            _complain(problems, file, node, f"This value has {len(value)} characters; at most {LONGEST} are read.")
+            _complain(
+                problems, file, node, f"This value has {len(value)} characters; at most {LONGEST} are read."
+            )
         return value
     if depth >= DEEPEST:
         _complain(problems, file, node, f"This is nested more than {DEEPEST} deep. Write it flatter.")
@@ -157,7 +161,11 @@ def _plain_mapping(node: yaml.MappingNode, file: str, problems: list[Problem], d
         elif name == "<<":
             _complain(problems, file, key, 'A merge key ("<<") is not read. Write the keys out.')
         elif not name or len(name) > 200:
-            what = "There is no key before this colon." if not name else "This key is longer than 200 characters."
+            what = (
+                "There is no key before this colon."
+                if not name
+                else "This key is longer than 200 characters."
+            )
             _complain(problems, file, key, f"{what} A key is one word.")
         data[name] = _plain(value, file, problems, depth)
     return data

@@ -7,7 +7,7 @@ from typing import TypeVar
 
 from .model import Pairs, Route
 from .source import Data
-from .words import quoted
+from .words import choose_from, quoted
 
 Taken = TypeVar("Taken")
 
@@ -45,7 +45,9 @@ def take_words(data: dict[str, Data], key: str, route: Route) -> tuple[str, ...]
     """Return the list of words at `key`, empty where there is none."""
     if key not in data:
         return ()
-    return tuple(take_word(word, (*route, key, at)) for at, word in enumerate(take_list(data[key], (*route, key))))
+    return tuple(
+        take_word(word, (*route, key, at)) for at, word in enumerate(take_list(data[key], (*route, key)))
+    )
 
 
 def take_pairs(data: dict[str, Data], key: str, route: Route) -> Pairs:
@@ -56,9 +58,19 @@ def take_pairs(data: dict[str, Data], key: str, route: Route) -> Pairs:
     return tuple((name, take_word(value, (*route, key, name))) for name, value in pairs.items())
 
 
-def maybe(take: Callable[[Data, Route], Taken], data: dict[str, Data], key: str, route: Route) -> Taken | None:
+def maybe(
+    take: Callable[[Data, Route], Taken], data: dict[str, Data], key: str, route: Route
+) -> Taken | None:
     """Return what `take` makes of the value at `key`, or `None` where there is none."""
     return take(data[key], (*route, key)) if key in data else None
+
+
+def take_only(data: dict[str, Data], allowed: frozenset[str], route: Route) -> None:
+    """Refuse keys that are not `allowed`."""
+    for key in data:
+        if key not in allowed:
+            what = f"The key {quoted(key)} is not known here.{choose_from(key, allowed)}"
+            raise Mistake((*route, key), what, key=True)
 
 
 def _wrong(data: Data | None, route: Route, wanted: str) -> Mistake:
@@ -67,5 +79,7 @@ def _wrong(data: Data | None, route: Route, wanted: str) -> Mistake:
         return Mistake(route, f"{quoted(name)} is missing here. Write it with {wanted}.", key=True)
     if data == "":
         return Mistake(route, f"{quoted(name)} is empty. Write {wanted}, or leave the key out.", key=True)
-    found = quoted(data) if isinstance(data, str) else "a list" if isinstance(data, list) else "keys and values"
+    found = (
+        quoted(data) if isinstance(data, str) else "a list" if isinstance(data, list) else "keys and values"
+    )
     return Mistake(route, f"{quoted(name)} wants {wanted}; found {found}.")

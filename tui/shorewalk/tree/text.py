@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import codecs
 import re
+from typing import Any, NoReturn
 
 import yaml
 
@@ -31,52 +32,61 @@ def clean(text: str | bytes, file: str) -> str:
     """Return the text as characters, without a byte order mark at its start; refuse what cannot be read."""
     if len(text) > LARGEST:
         _refuse(file, "", f"The file has {len(text)} bytes; at most {LARGEST} are read. Split it into parts.")
-    if isinstance(text, bytes):
-        if text.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
-            _refuse(file, "", "The file is written in UTF-16. Save it as UTF-8.")
-        try:
-            text = text.decode()
-        except UnicodeDecodeError as error:
-            before = text[: error.start].decode()
-            _refuse(file, before, f"The byte 0x{text[error.start]:02x} here is not UTF-8. Save the file as UTF-8.")
-    text = text.removeprefix("\ufeff")
-    if bad := UNSEEN.search(text):
+    words = (_decoded(text, file) if isinstance(text, bytes) else text).removeprefix("\ufeff")
+    if bad := UNSEEN.search(words):
         what = f"The character U+{ord(bad[0]):04X} here cannot be seen or turns the text about. Take it out."
-        _refuse(file, text[: bad.start()], what)
-    return text
+        _refuse(file, words[: bad.start()], what)
+    return words
+
+
+def _decoded(text: bytes, file: str) -> str:
+    if text.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        _refuse(file, "", "The file is written in UTF-16. Save it as UTF-8.")
+    try:
+        return text.decode()
+    except UnicodeDecodeError as error:
+        before = text[: error.start].decode()
+        _refuse(
+            file, before, f"The byte 0x{text[error.start]:02x} here is not UTF-8. Save the file as UTF-8."
+        )
 
 
 def refused_marks(text: str, file: str) -> list[Problem]:
-    """Return anchors, aliases and tags (composed nodes no longer show them), and escapes of unseen characters."""
+    """Return anchors, aliases and tags (composed nodes do not show them), and escaped unseen characters."""
     problems: list[Problem] = []
     if not MARKED.search(text) and not ESCAPED.search(text):
         return problems
     try:
         for event in yaml.parse(text, Loader=LOADER):
-            for message in _faults_of(event):
-                problems.append(Problem(place_of(file, event.start_mark), message))
+            problems += [Problem(place_of(file, event.start_mark), fault) for fault in _faults_of(event)]
     except (yaml.YAMLError, RecursionError) as error:
         return [*problems, said(error, text, file)]
     return problems
 
 
-def _faults_of(event: yaml.Event) -> list[str]:
+def _faults_of(event: Any) -> list[str]:
     found = []
     if isinstance(event, yaml.AliasEvent):
         found.append(f'The alias "*{event.anchor}" is not read. Write the value out.')
     elif getattr(event, "anchor", None):
         found.append(f'The anchor "&{event.anchor}" is not read. Take it out; share by a part instead.')
     if getattr(event, "tag", None):
-        found.append(f"The tag {quoted(event.tag)} is not read; every value is a word. Take it out, or quote the text.")
+        found.append(
+            f"The tag {quoted(event.tag)} is not read; every value is a word. Take it out, or quote the text."
+        )
     if isinstance(event, yaml.ScalarEvent) and (bad := UNSEEN.search(event.value)):
-        found.append(f"This value holds the character U+{ord(bad[0]):04X}, which cannot be seen. Take it out.")
+        found.append(
+            f"This value holds the character U+{ord(bad[0]):04X}, which cannot be seen. Take it out."
+        )
     return found
 
 
 def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Problem:
     """Return a parser's error in our words."""
     if isinstance(error, RecursionError) or "depth" in str(error):
-        return Problem(_first_too_deep(text, file), f"This is nested more than {DEEPEST} deep. Write it flatter.")
+        return Problem(
+            _first_too_deep(text, file), f"This is nested more than {DEEPEST} deep. Write it flatter."
+        )
     mark, problem = getattr(error, "problem_mark", None), getattr(error, "problem", None) or str(error)
     context = getattr(error, "context_mark", None)
     place = place_of(file, mark) if mark else Place(file, 1, 1)
@@ -86,19 +96,21 @@ def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Proble
     for part, words in WORDS.items():
         if part in problem:
             return Problem(place, words.format(opened=opened, found=quoted(found)))
-    return Problem(place, f"This is not YAML at {quoted(found)}{opened}. Look for a missing quote, bracket or colon.")
+    return Problem(
+        place, f"This is not YAML at {quoted(found)}{opened}. Look for a missing quote, bracket or colon."
+    )
 
 
 WORDS = {
-    "mapping values are not allowed": 'A second ": " on this line. Put quotes round words with a colon in them.',
+    "mapping values are not allowed": 'A second ": " on this line. Quote words with a colon in them.',
     "expected ':'": 'This line has no colon{opened}. Write "key: value", or indent words that go on.',
-    "cannot start any token": "{found} cannot begin a value here. Indent with spaces, not tabs; quote other marks.",
+    "cannot start any token": "{found} cannot begin a value. Indent with spaces, not tabs; quote other marks.",
     "end of stream": "The file ends inside a quote or bracket{opened}. Close it.",
     "document separator": "A line of --- or ... stands inside a quote{opened}. Close the quote.",
     "expected ',' or": "A comma or closing bracket is missing at {found}{opened}.",
     "single document": "A second document begins here. One file holds one tree: take the line out.",
-    "<document start>": "The text goes on at {found} where the file should end. Begin the line further left, or quote it.",
-    "escape": "The backslash here means nothing YAML knows{opened}. Use single quotes, which take it as it is.",
+    "<document start>": "The text goes on at {found} where the file should end. Look at the indentation.",
+    "escape": "YAML knows no such backslash{opened}. Use single quotes, which take it as it is.",
     "duplicate": "A key stands here twice{opened}. Keep one of the two.",
     "expected key": "The indentation here fits no line above{opened}. Start the line under its neighbours.",
     "<block end>": "The indentation here fits no line above{opened}. Start the line under its neighbours.",
@@ -122,6 +134,6 @@ def _first_too_deep(text: str, file: str) -> Place:
     return place
 
 
-def _refuse(file: str, before: str, message: str) -> None:
+def _refuse(file: str, before: str, message: str) -> NoReturn:
     place = Place(file, before.count("\n") + 1, len(before) - (before.rfind("\n") + 1) + 1)
     raise TreeError([Problem(place, message)])

@@ -1,0 +1,63 @@
+"""The JSON Schema of tree and part files, for editors that complete and check while one writes.
+
+It says what one file can say of itself; names that reach into other files are the linter's to check.
+YAML editors read `on`, `50` or `no` as other than words: write those in quotes.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from pydantic import TypeAdapter
+from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
+from pydantic_core import core_schema
+
+from .shapes import File
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+class _Strict(GenerateJsonSchema):
+    """Closes mappings whose keys have a pattern; pydantic leaves them open to any other key."""
+
+    def dict_schema(self, schema: core_schema.DictSchema) -> JsonSchemaValue:
+        made = super().dict_schema(schema)
+        if "patternProperties" in made:
+            made["additionalProperties"] = False
+        return made
+
+    def nullable_schema(self, schema: core_schema.NullableSchema) -> JsonSchemaValue:
+        # A key that need not be there is left out; there is no null in a file read as words.
+        return self.generate_inner(schema["schema"])
+
+    def default_schema(self, schema: core_schema.WithDefaultSchema) -> JsonSchemaValue:
+        made = super().default_schema(schema)
+        made.pop("default", None)
+        return made
+
+
+def schema() -> dict[str, Any]:
+    """Return the JSON Schema of a tree or part file."""
+    made = TypeAdapter(File).json_schema(schema_generator=_Strict, by_alias=True)
+    about = "A shorewalk decision tree, or a part of one"
+    return {"$schema": DIALECT, "title": about, **_untitled(made)}
+
+
+def schema_text() -> str:
+    """Return the schema as the text of `trees/schema.json`."""
+    return json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
+
+
+def _untitled(data: Any) -> Any:
+    """Leave out the titles made from names: an editor shows the descriptions."""
+    if isinstance(data, dict):
+        made = {
+            key: _untitled(value)
+            for key, value in data.items()
+            if not (key == "title" and isinstance(value, str))
+        }
+        if "description" in made and isinstance(made["description"], str):
+            made["description"] = " ".join(made["description"].split())
+        return made
+    return [_untitled(item) for item in data] if isinstance(data, list) else data
