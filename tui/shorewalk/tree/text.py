@@ -93,6 +93,8 @@ def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Proble
     opened = f" (it began at line {context.line + 1}, column {context.column + 1})" if context else ""
     lines = text.split("\n")
     found = lines[place.line - 1][place.column - 1 : place.column] if place.line <= len(lines) else ""
+    if found == "\t":
+        return Problem(place, "A tab stands here. Indent with spaces.")
     for part, words in WORDS.items():
         if part in problem:
             return Problem(place, words.format(opened=opened, found=quoted(found)))
@@ -104,11 +106,11 @@ def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Proble
 WORDS = {
     "mapping values are not allowed": 'A second ": " on this line. Quote words with a colon in them.',
     "expected ':'": 'This line has no colon{opened}. Write "key: value", or indent words that go on.',
-    "cannot start any token": "{found} cannot begin a value. Indent with spaces, not tabs; quote other marks.",
+    "cannot start any token": "{found} cannot begin a value. Put it in quotes.",
     "end of stream": "The file ends inside a quote or bracket{opened}. Close it.",
     "document separator": "A line of --- or ... stands inside a quote{opened}. Close the quote.",
     "expected ',' or": "A comma or closing bracket is missing at {found}{opened}.",
-    "single document": "A second document begins here. One file holds one tree: take the line out.",
+    "another document": "A second document begins here. One file holds one tree: take the line out.",
     "<document start>": "The text goes on at {found} where the file should end. Look at the indentation.",
     "escape": "YAML knows no such backslash{opened}. Use single quotes, which take it as it is.",
     "duplicate": "A key stands here twice{opened}. Keep one of the two.",
@@ -124,7 +126,7 @@ WORDS = {
 def _first_too_deep(text: str, file: str) -> Place:
     depth, place = 0, Place(file, 1, 1)
     try:
-        for event in yaml.parse(text, Loader=LOADER):
+        for event in yaml.parse(text, Loader=yaml.BaseLoader):  # the C parser gives up before its first event
             depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
             place = place_of(file, event.start_mark)
             if depth > DEEPEST:
