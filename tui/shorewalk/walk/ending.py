@@ -1,0 +1,130 @@
+"""The ending of a walk: the verdict, one safe action, one call, what to say, what may still be wrong."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shorewalk.tree.facts import Site
+from shorewalk.tree.model import End
+
+from .evidence import LOOKS, SKIN_SHOWS
+from .known import Known
+from .ledger import Ledger
+from .placing import lookup_in
+from .refused import Refused
+from .verdict import verdict_of, worst_in_all
+from .walk import Walk
+from .wording import fill
+
+CALLS = {"park": "the park", "electrician": "a licensed electrician"}
+FIRST = {"emergency-services": "the emergency services"}
+VERDICTS = {
+    "emergency": "Emergency",
+    "unplug-now": "Unplug now",
+    "stay-unplugged": "Stay unplugged",
+    "unplugged": "Unplugged, nothing wrong found",
+    "hands-off": "Hands off",
+    "leave-as-is": "Leave it as it is",
+    "use-with-care": "Use with care",
+    "good-to-use": "Good to use",
+}
+SAY = "[Site {site}: ]{because}[ Readings: {readings}.]"
+
+
+@dataclass(frozen=True, slots=True)
+class Ending:
+    """What a walk comes to. `lowered` says why the tree's verdict did not hold; mostly empty.
+
+    `readings` are all readings in force in short form; `say` holds those behind the ending.
+    """
+
+    tree: str
+    at: str
+    verdict: str
+    call: str
+    call_when: str | None
+    first: str | None
+    safe_action: str
+    because: str
+    say: str
+    readings: tuple[str, ...]
+    not_ruled_out: tuple[str, ...]
+    lowered: tuple[str, ...] = ()
+
+
+def ending(walk: Walk, site: str | None = None) -> Ending:
+    """Return the ending of `walk`; raise `Refused` if it has not ended. `site`: the site's number."""
+    ledger = walk.ledger
+    end = ledger.node
+    if not isinstance(end, End):
+        raise Refused("This walk has not ended yet.")
+    found = verdict_of(ledger, end)
+    lookup = lookup_in(ledger, site, "; ".join(_behind(ledger)) or None)
+    because = fill(end.because, lookup)
+    action = fill(end.safe_action, lookup) if end.safe_action else "Leave everything off."
+    call, call_when = end.call or "park", fill(end.call_when, lookup) if end.call_when else None
+    if found.reasons:
+        because = f"{because} But {_listed(found.reasons)}."
+    if found.action is not None:
+        action, call_when = found.action, None
+    own = fill((end.say or SAY).replace("{because}", because), lookup)
+    return Ending(
+        tree=ledger.tree.name,
+        at=end.name,
+        verdict=found.verdict,
+        call=call,
+        call_when=call_when,
+        first=end.first,
+        safe_action=action,
+        because=because,
+        say=own,
+        readings=tuple(_short(known) for known in _in_force(ledger)),
+        not_ruled_out=not_ruled_out(ledger, end),
+        lowered=found.reasons,
+    )
+
+
+def _listed(reasons: tuple[str, ...]) -> str:
+    return reasons[0] if len(reasons) == 1 else f"{', '.join(reasons[:-1])}, and {reasons[-1]}"
+
+
+def _in_force(ledger: Ledger) -> list[Known]:
+    """Readings, in the order taken, that still count."""
+    return [known for key, known in ledger.known.items() if key in ledger.taken]
+
+
+def _short(known: Known) -> str:
+    return f"{known.says} {known.shows}"
+
+
+def _behind(ledger: Ledger) -> list[str]:
+    """The readings behind the ending: those graded worst, else hot to neutral, loaded and not."""
+    readings = _in_force(ledger)
+    worst = worst_in_all(ledger)
+    if worst in ("watch", "stop", "danger"):
+        graded = [known for known in readings if known.grade == worst]
+        if graded:
+            return [_short(known) for known in graded]
+    usual = [known for known in readings if known.quantity and known.quantity.endswith(USUAL)]
+    return [_short(known) for known in usual if known.quantity != "dead-hot-neutral"]
+
+
+USUAL = ("hot-neutral", "hot-neutral-loaded")
+
+
+def not_ruled_out(ledger: Ledger, end: End) -> tuple[str, ...]:
+    """Return, in words, what may still be wrong: what skipped looks show, what none does, the end's own."""
+    site: Site = ledger.site
+    outlet = ledger.outlet
+    place = site.places.get(outlet or "")
+    faults: list[str] = []
+    if place is not None:
+        held = ledger.looks()
+        shows = {name: look.shows for name, look in place.looks.items()}
+        shows.setdefault("skin", tuple(name for name in SKIN_SHOWS if name in site.faults))
+        for name in LOOKS:
+            if not held.get(name, False):
+                faults += shows.get(name, ())
+        faults += place.hidden
+    faults += end.not_ruled_out
+    return tuple(site.faults[name].says if name in site.faults else name for name in dict.fromkeys(faults))

@@ -1,0 +1,92 @@
+"""What a walk shows of itself: what was answered, what was worked out, and where it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from shorewalk.tree.facts import Caution, Quantity
+from shorewalk.tree.model import Node
+
+from .meter import Meter
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """An answer as the person sees it: `says` what it is about, `shows` the answer itself.
+
+    `index` is its place in the walk's answers. Only readings have the fields from `place` on.
+    `void`: it counts for nothing any more and is to be read again.
+    """
+
+    index: int
+    tree: str
+    at: str
+    says: str
+    shows: str
+    grade: str | None = None
+    note: str | None = None
+    place: str | None = None
+    from_: str | None = None
+    to: str | None = None
+    quantity: str | None = None
+    value: float | None = None
+    unit: str | None = None
+    load: str | None = None
+    low: float | None = None
+    high: float | None = None
+    void: bool = False
+    sign: str | None = None
+    time: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Worked:
+    """A number worked out from readings. `low` and `high`: as far as the meter could be off."""
+
+    tree: str
+    at: str
+    out: str
+    says: str
+    value: float
+    unit: str
+    formula: str
+    shows: str
+    low: float
+    high: float
+    grade: str | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Position:
+    """Where a walk stands: the question that is open (or the ending), and all that is known.
+
+    `cautions` are to be read before acting, whole when `cautions_full`, else as reminders.
+    `worked` holds what was worked out since the last answer, `worked_all` everything.
+    `left` is the least and the most steps still to come where nothing goes wrong.
+    """
+
+    tree: str
+    node: Node
+    nth: int
+    step: int
+    state: Mapping[str, str]
+    energised: str | None  # yes, no, or None: not known
+    known: tuple[Known, ...]
+    worked: tuple[Worked, ...]
+    worked_all: tuple[Worked, ...]
+    notes: tuple[str, ...]
+    worst: str | None
+    outlet: str | None
+    looks: Mapping[str, bool]
+    cautions: tuple[Caution, ...]
+    cautions_full: bool
+    left: tuple[int, int]
+    meter: Meter
+    text: str  # the question in words, placeholders filled in
+    why: str | None = None
+    hint: str | None = None
+    normal: str | None = None  # of a measure: what one would expect to see
+    quantity: Quantity | None = None
+    ended: bool = False

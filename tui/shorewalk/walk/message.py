@@ -1,0 +1,17 @@
+"""What a walk comes to and the words to say: the ending, the message, the whole record."""
+
+from __future__ import annotations
+
+from .ending import CALLS, FIRST, VERDICTS, Ending, ending
+from .record import record_markdown
+
+__all__ = ["CALLS", "FIRST", "VERDICTS", "Ending", "ending", "message_text", "record_markdown"]
+
+
+def message_text(found: Ending) -> str:
+    """Return the message for whoever is called: the words to say, and the readings if not in them."""
+    lines = [found.say]
+    missing = [reading for reading in found.readings if reading not in found.say]
+    if found.readings and len(missing) == len(found.readings):
+        lines += ["", "Readings: " + "; ".join(found.readings) + "."]
+    return "\n".join(lines)

@@ -1,0 +1,229 @@
+"""Taking an answer: what it tells, the grade it gives, the way it goes. Refuses what cannot be."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from shorewalk.tree.model import AGAIN, Ask, End, Measure, Step, Tally, Way, worse
+
+from .answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
+from .evidence import Silent, Taken, certain_stop, floor_of, quantity_of, too_coarse
+from .interval import of_reading
+from .judge import judge_bands, judge_node, worst_of
+from .known import Known
+from .ledger import Ledger
+from .passing import void
+from .reading import read
+from .refused import Refused
+from .tallying import total_amps
+from .wording import number, says_measure, says_sign, shows_reading
+
+COARSE = "Your meter shows whole volts only: this can tell that something is wrong, not that all is well."
+
+
+def take(ledger: Ledger, answer: Answer, time: str | None) -> None:
+    """Take `answer` to the open question, or raise `Refused`; a refused ledger is to be thrown away."""
+    match ledger.node, answer:
+        case Ask() as node, Choose(name):
+            _choose(ledger, node, name, time)
+        case Ask() as node, Unsure():
+            _unsure(ledger, node, time)
+        case Step() as node, Done():
+            ledger.given[ledger.key()] = "done"
+            ledger.known.pop(ledger.key(), None)
+            ledger.reach(node.leaves)
+            ledger.go(node.done)
+        case Step() as node, Cannot():
+            _cannot(ledger, node, time)
+        case Measure() as node, Read():
+            _read(ledger, node, answer, time)
+        case Measure() as node, Unable():
+            _unable(ledger, node, "could not be measured", time)
+        case Tally() as node, Running():
+            _running(ledger, node, answer, time)
+        case Tally() as node, Unsure():
+            void(ledger, [ledger.key()])
+            ledger.given[ledger.key()] = "unsure"
+            _tell(ledger, _says_out(node, ledger), "not sure", _way_grade(node.unsure), time)
+            ledger.go(node.unsure)
+        case _:
+            raise Refused(_wants(ledger))
+
+
+def _wants(ledger: Ledger) -> str:
+    match ledger.node:
+        case Ask(choices=choices):
+            names = ", ".join(choice.id for choice in choices)
+            return f"Answer with one of: {names}; or say that you are not sure."
+        case Step():
+            return "Say that it is done, or that you cannot do it."
+        case Measure():
+            return "Answer with what the meter shows, or say that you cannot measure it."
+        case Tally():
+            return "Say how many of each were running, or that you are not sure."
+        case End():
+            return "This walk has ended. Take back the last answer to change it."
+    return "There is no question to answer here."
+
+
+def _way_grade(way: Way | None) -> str | None:
+    return way.grade if way and way.grade != AGAIN else None
+
+
+def _tell(ledger: Ledger, says: str, shows: str, grade: str | None, time: str | None, **more: object) -> None:
+    key = ledger.key()
+    ledger.known.pop(key, None)  # asked afresh: the newest stands last
+    known = Known(
+        index=ledger.moment - 1, tree=key[0], at=key[1], says=says, shows=shows, grade=grade, time=time
+    )
+    ledger.known[key] = replace(known, **more)  # type: ignore[arg-type]
+
+
+def _choose(ledger: Ledger, node: Ask, name: str, time: str | None) -> None:
+    choice = next((choice for choice in node.choices if choice.id == name), None)
+    if choice is None:
+        raise Refused(f"There is no choice '{name}' here. {_wants(ledger)}")
+    fact = ledger.site.signs.get(node.sign)
+    grade = worse(choice.way.grade, fact.answers.get(name) if fact else None)
+    ledger.raise_to(grade)
+    ledger.given[ledger.key()] = name
+    ledger.reached[(node.sign, name)] = ledger.moment
+    if node.sign == "tenths":
+        ledger.meter = replace(ledger.meter, tenths=name == "yes")
+    elif node.sign == "outlet-used":
+        ledger.outlet_answer = f"pedestal-{name}"
+    elif node.sign == "near-voltage":
+        ledger.silent = Silent(ledger.standing, ledger.moment) if name == "silent" else None
+    _tell(ledger, says_sign(node, ledger.site), choice.says, grade, time, sign=node.sign)
+    ledger.go(choice.way)
+
+
+def _unsure(ledger: Ledger, node: Ask, time: str | None) -> None:
+    """Not knowing takes the worst grade of all the answers, unless the way names one."""
+    grade = _way_grade(node.unsure)
+    if node.unsure is None or node.unsure.grade is None:
+        fact = ledger.site.signs.get(node.sign)
+        grade = worst_of(worse(c.way.grade, fact.answers.get(c.id) if fact else None) for c in node.choices)
+    ledger.raise_to(grade)
+    ledger.given[ledger.key()] = "unsure"
+    if node.sign == "tenths":
+        ledger.meter = replace(ledger.meter, tenths=False)
+    elif node.sign == "near-voltage":
+        ledger.silent = None
+    _tell(ledger, says_sign(node, ledger.site), "not sure", grade, time, sign=node.sign)
+    ledger.go(node.unsure)
+
+
+def _cannot(ledger: Ledger, node: Step, time: str | None) -> None:
+    """A step that could not be done may have been done in part: both stay possible."""
+    ledger.given[ledger.key()] = "cannot"
+    ledger.perhaps(node.leaves)
+    _tell(ledger, node.text, "could not be done", _way_grade(node.cannot), time)
+    ledger.go(node.cannot)
+
+
+def _probes(ledger: Ledger, node: Measure) -> dict[str, object]:
+    quantity = quantity_of(node, ledger.site)
+    return {
+        "place": node.place,
+        "from_": node.from_,
+        "to": node.to,
+        "load": node.load.amount,
+        "quantity": quantity.id if quantity else None,
+    }
+
+
+def _unable(ledger: Ledger, node: Measure, shows: str, time: str | None, **more: object) -> None:
+    """No evidence; an older reading of the same node no longer counts."""
+    void(ledger, [ledger.key()])
+    ledger.given[ledger.key()] = "unable"
+    says = says_measure(node, ledger.standing, ledger.site)
+    _tell(ledger, says, shows, _way_grade(node.unable), time, **_probes(ledger, node), **more)
+    ledger.go(node.unable)
+
+
+def _read(ledger: Ledger, node: Measure, answer: Read, time: str | None) -> None:
+    site = ledger.site
+    quantity = quantity_of(node, site)
+    reading = read(answer.text, node.what, quantity, ledger.meter, confirmed=answer.confirmed)
+    key = ledger.key()
+    amount = of_reading("/".join(key), reading, ledger.meter, node.what)
+    shows = shows_reading(reading, tenths=bool(ledger.meter.tenths))
+    if (
+        quantity
+        and too_coarse(quantity, ledger.meter, reading.unit, site)
+        and not certain_stop(quantity, amount, site)
+    ):
+        ledger.note(COARSE)
+        _unable(ledger, node, shows, time, note=COARSE, value=amount.value, unit=amount.unit)
+        return
+    void(ledger, [key])
+    ledger.taken[key] = Taken(node, quantity, amount, ledger.standing, ledger.moment)
+    if site.places.get(node.place) is not None and site.places[node.place].looks:
+        ledger.outlet_looked_at = node.place
+    floor = floor_of(quantity, amount, site)
+    judged = judge_node(node, amount, site.limits)
+    grade = judged.grade
+    low, high = amount.span
+    _tell(
+        ledger,
+        says_measure(node, ledger.standing, site),
+        shows,
+        None,
+        time,
+        value=amount.value,
+        unit=amount.unit,
+        low=low,
+        high=high,
+        note=" ".join(judged.notes) or None,
+        **_probes(ledger, node),
+    )
+    ledger.note(*judged.notes)
+    if grade == AGAIN:
+        void(ledger, [key])
+    elif node.bands or grade:
+        ledger.raise_to(worse(grade, floor))
+        ledger.grade(key, worse(grade, floor))
+    else:
+        ledger.unjudged[key] = floor
+    ledger.go(judged.way)
+
+
+def _says_out(node: Tally, ledger: Ledger) -> str:
+    fact = ledger.site.results.get(node.out)
+    return fact.says if fact else node.out.replace("-", " ")
+
+
+def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> None:
+    site = ledger.site
+    for load, count in answer.loads:
+        if load not in node.loads:
+            raise Refused(f"'{load}' is not in this list. It has: {', '.join(node.loads)}.")
+        if not 0 <= count <= 99:
+            raise Refused(f"{count} of '{load}' cannot be. Say how many were running, 0 to 99.")
+    key = ledger.key()
+    void(ledger, [key])
+    volts = ledger.amount(node.at_voltage) if node.at_voltage else None
+    amount = total_amps("/".join(key), dict(answer.loads), volts, site)
+    ledger.results[key] = amount
+    fact = site.results.get(node.out)
+    floor = judge_bands(fact.floor, amount, site.limits).grade if fact and fact.floor else None
+    judged = judge_node(node, amount, site.limits)
+    grade = judged.grade
+    grade = None if grade == AGAIN else worse(grade, floor)
+    ledger.raise_to(grade)
+    ledger.note(*judged.notes)
+    low, high = amount.span
+    shows = number(amount.value, amount.unit)
+    _tell(
+        ledger,
+        _says_out(node, ledger),
+        shows,
+        grade,
+        time,
+        value=amount.value,
+        unit=amount.unit,
+        low=low,
+        high=high,
+    )
+    ledger.go(judged.way)

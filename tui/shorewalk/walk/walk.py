@@ -1,0 +1,136 @@
+"""A walk: a list of answers, and where they lead.
+
+Everything is folded from the answers by `Walk.answer`, one at a time, so that the next question
+costs no more than the last. A walk never changes: every answer makes a new one, and an answer
+that is refused raises `Refused` and leaves all as it was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from shorewalk.tree.model import End, Way
+
+from . import state as states
+from .answers import Answer, Answered
+from .fallback import nowhere
+from .known import Known, Position, Worked
+from .ledger import Ledger, Trees
+from .meter import Meter
+from .passing import settle
+from .placing import position_of
+from .refused import Refused
+from .taking import take
+
+__all__ = ["Known", "Position", "Refused", "Walk", "Worked", "begin", "resume"]
+
+
+@dataclass(frozen=True)
+class Walk:
+    """The tree begun with, the meter it began with, the answers so far.
+
+    `now.meter` is the meter as known by now: whether it shows tenths may have been asked since.
+    `ledger` is what the answers were folded into; only this package looks into it.
+    """
+
+    library: Trees
+    tree: str
+    meter: Meter
+    answers: tuple[Answered, ...] = ()
+    ledger: Ledger = field(default=None, repr=False, compare=False)  # type: ignore[assignment]
+
+    @cached_property
+    def now(self) -> Position:
+        """The open question or the ending, and all that is known."""
+        return position_of(self.ledger)
+
+    @property
+    def ended(self) -> bool:
+        return isinstance(self.ledger.node, End)
+
+    def answer(self, answer: Answer, time: str | None = None) -> Walk:
+        """Return the walk with one more answer; raise `Refused` if it does not fit the question."""
+        ledger = self.ledger.copy()
+        ledger.moment += 1
+        tree, at = ledger.key()
+        nth = ledger.arrivals[(tree, at)]
+        ledger.acknowledge()
+        take(ledger, answer, time)
+        settle(ledger)
+        answered = Answered(tree, at, nth, answer, time)
+        return Walk(self.library, self.tree, self.meter, (*self.answers, answered), ledger)
+
+    def back(self) -> Walk:
+        """Return the walk without its last answer; raise `Refused` if there is none."""
+        if not self.answers:
+            raise Refused("This is the first question; there is nothing to take back.")
+        return _refold(self, self.answers[:-1])
+
+    def revise(self, index: int, answer: Answer, time: str | None = None) -> Walk:
+        """Return the walk with another answer at `index`, and the later answers that still fit.
+
+        A later answer fits where the same question comes as often as before, and things stood as
+        they do now when it was asked. The first question without one is asked.
+        """
+        if not 0 <= index < len(self.answers):
+            raise Refused(f"There is no answer {index + 1} to change; there are {len(self.answers)}.")
+        before = _refold(self, self.answers[:index])
+        stood = _stood(before, self.answers[index:])
+        walk = before.answer(answer, time if time is not None else self.answers[index].time)
+        later = {(a.tree, a.at, a.nth): (a, state) for a, state in stood[1:]}
+        while not walk.ended:
+            tree, at = walk.ledger.key()
+            found = later.get((tree, at, walk.ledger.arrivals[(tree, at)]))
+            if found is None or found[1] != walk.ledger.standing:
+                break
+            try:
+                walk = walk.answer(found[0].answer, found[0].time)
+            except Refused:
+                break
+        return walk
+
+
+def _stood(walk: Walk, answers: Iterable[Answered]) -> list[tuple[Answered, states.Standing]]:
+    """Return answers with how things stood when each was asked."""
+    stood: list[tuple[Answered, states.Standing]] = []
+    for answered in answers:
+        stood.append((answered, walk.ledger.standing))
+        walk = walk.answer(answered.answer, answered.time)
+    return stood
+
+
+def _refold(walk: Walk, answers: Iterable[Answered]) -> Walk:
+    again = begin(walk.library, walk.tree, walk.meter)
+    for answered in answers:
+        again = again.answer(answered.answer, answered.time)
+    return again
+
+
+def begin(library: Trees, tree: str, meter: Meter) -> Walk:
+    """Begin a walk in `tree`; raise what `library.tree` raises if there is none."""
+    site, first = library.site, library.tree(tree)
+    standing = states.reach({}, first.starts, site.states)
+    ledger = Ledger(library, site, meter, first, nowhere(first.begin), standing, entered=frozenset({tree}))
+    ledger.go(Way(first.begin))
+    settle(ledger)
+    return Walk(library, tree, meter, (), ledger)
+
+
+def resume(library: Trees, tree: str, meter: Meter, answers: Iterable[Answered]) -> tuple[Walk, int]:
+    """Return the walk with as many of `answers` as still fit, in order, and how many do not.
+
+    Answers kept on disk may be older than the tree they are fed to.
+    """
+    walk = begin(library, tree, meter)
+    kept = list(answers)
+    for done, answered in enumerate(kept):
+        now = walk.ledger
+        if walk.ended or (answered.tree, answered.at) != now.key() or answered.nth != now.arrivals[now.key()]:
+            return walk, len(kept) - done
+        try:
+            walk = walk.answer(answered.answer, answered.time)
+        except Refused:
+            return walk, len(kept) - done
+    return walk, 0
