@@ -56,14 +56,14 @@ class Scope:
                 self._unbound(name, tell)
                 return name
             return found.scope.node(found.value, tell)
-        head, _, rest = name.partition(".")
-        if rest and head in self.inner:
-            return self.inner[head].node(rest, tell)
-        known = self.written.nodes.get(name)
+        scope, local = self, name
+        while "." in local and (head := local.partition("."))[0] in scope.inner:
+            scope, local = scope.inner[head[0]], head[2]
+        known = scope.written.nodes.get(local)
         if known is None or isinstance(known, Use):
             what = "a part, not a node; name a node in it" if known else "not a node here"
             tell(f"{quoted(name)} is {what}.{choose_from(name, self.readable())}", name)
-        return self.prefix + name
+        return scope.prefix + local
 
     def way(self, way: Way, tell: Tell) -> Way:
         """Return `way` with the full name of its target; through an exit, the caller's way is joined."""

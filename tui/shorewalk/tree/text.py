@@ -20,7 +20,7 @@ LARGEST = 2_000_000
 # Control characters, lone surrogates, line ends only some programs see, marks that change the direction of
 # text or cannot be seen: with them a file reads otherwise than it looks.
 UNSEEN = re.compile(
-    "[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff0-\uffff"
+    "[\x00-\x09\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff0-\uffff"
     "\ud800-\udfff]|\r(?!\n)"
 )
 # Where an anchor, alias or tag may begin; whether one does, the parser says.
@@ -34,8 +34,7 @@ def clean(text: str | bytes, file: str) -> str:
         _refuse(file, "", f"The file has {len(text)} bytes; at most {LARGEST} are read. Split it into parts.")
     words = (_decoded(text, file) if isinstance(text, bytes) else text).removeprefix("\ufeff")
     if bad := UNSEEN.search(words):
-        what = f"The character U+{ord(bad[0]):04X} here cannot be seen or turns the text about. Take it out."
-        _refuse(file, words[: bad.start()], what)
+        _refuse(file, words[: bad.start()], _unseen(bad[0]))
     return words
 
 
@@ -75,10 +74,14 @@ def _faults_of(event: Any) -> list[str]:
             f"The tag {quoted(event.tag)} is not read; every value is a word. Take it out, or quote the text."
         )
     if isinstance(event, yaml.ScalarEvent) and (bad := UNSEEN.search(event.value)):
-        found.append(
-            f"This value holds the character U+{ord(bad[0]):04X}, which cannot be seen. Take it out."
-        )
+        found.append(_unseen(bad[0]))
     return found
+
+
+def _unseen(character: str) -> str:
+    if character == "\t":
+        return "A tab stands here. Use spaces."
+    return f"The character U+{ord(character):04X} here cannot be seen or turns the text about. Take it out."
 
 
 def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Problem:
@@ -93,8 +96,6 @@ def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Proble
     opened = f" (it began at line {context.line + 1}, column {context.column + 1})" if context else ""
     lines = text.split("\n")
     found = lines[place.line - 1][place.column - 1 : place.column] if place.line <= len(lines) else ""
-    if found == "\t":
-        return Problem(place, "A tab stands here. Indent with spaces.")
     for part, words in WORDS.items():
         if part in problem:
             return Problem(place, words.format(opened=opened, found=quoted(found)))
