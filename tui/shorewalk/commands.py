@@ -1,0 +1,121 @@
+"""One table of commands: it makes the bindings, the menu, the footer, the help and the README's key table.
+
+Letters work while the box is empty (text typed into it is text). `number` is the command's place in
+the menu that Enter on an empty box opens, the same on every screen, so that a phone's number pad
+reaches everything. Where two commands share a number, no screen has both.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from .lines import cells
+
+EVERYWHERE = ("start", "ask", "step", "tally", "measure", "ending", "known", "card")
+QUESTIONS = ("ask", "step", "tally", "measure")
+WALKING = (*QUESTIONS, "ending")
+
+
+class Command(NamedTuple):
+    """`keys` as a person presses them; `on` the screens it applies to; `rank` what a narrow footer drops first."""
+
+    id: str
+    keys: tuple[str, ...]
+    label: str
+    help: str
+    on: tuple[str, ...]
+    number: int | None = None
+    rank: int = 9
+    menu: str = ""  # its words in the menu, where the label is too short there
+
+    def applies(self, screen: str) -> bool:
+        """Tell whether the command makes sense there."""
+        return screen in self.on
+
+
+COMMANDS: tuple[Command, ...] = (
+    Command(
+        "emergency", ("!",), "emergency", "The emergency card. Works everywhere, also while you type.",
+        EVERYWHERE, 9, 1, "Emergency: somebody is hurt, or something burns",
+    ),
+    Command("help", ("?",), "help", "The keys, and how answers work.", EVERYWHERE, 8, 3, "Help"),
+    Command(
+        "unable", ("x",), "can't measure", "Say that you cannot take this reading.",
+        ("measure",), 1, 5, "I can't measure that",
+    ),
+    Command(
+        "unsure", ("u",), "not sure", "The same as 0: not sure, or it cannot be done.",
+        ("ask", "step", "tally"), 1, 7, "I'm not sure, or I can't do that",
+    ),
+    Command(
+        "back", ("b",), "back", "Take back the last answer and ask that question again.",
+        WALKING, 2, 4, "Go back: take back the last answer",
+    ),
+    Command(
+        "known", ("k",), "known", "All that is known so far; change an earlier answer.",
+        WALKING, 3, 6, "What is known so far; change an earlier answer",
+    ),
+    Command(
+        "picture", ("p",), "picture", "The picture of where the probes go, as large as the window allows.",
+        ("measure",), 4, 8, "The picture, large",
+    ),
+    Command("meter", ("m",), "meter", "Say how exact your meter is.", ("start",), 4, 8, "My meter"),
+    Command("save", ("s",), "save", "Save the whole record to a file.", ("ending",), 4, 5, "Save the record to a file"),
+    Command("code", ("c",), "code", "The message as a code for a phone's camera.", ("ending",), 5, 7, "Show the message as a code for a phone"),
+    Command("copy", ("y",), "copy", "Ask the terminal to copy the message.", ("ending",), 6, 8, "Ask the terminal to copy the message"),
+    Command("site", ("t",), "site", "Put the number of your site into the message.", ("ending",), 1, 8, "Put my site number into the message"),
+    Command(
+        "leave", ("q",), "leave", "Leave. Every answer is kept; the walk can go on later.",
+        EVERYWHERE, 7, 2, "Leave; every answer is kept",
+    ),
+)
+BY_ID = {command.id: command for command in COMMANDS}
+
+TYPED = (
+    ("0 to 9, Enter", "Choose the answer of that number. 0 is always: not sure, or it can't be done."),
+    ("121.8, Enter", "What the meter shows. 118-121 if it wanders, OL if it says so."),
+    ("Enter", "With nothing typed: the rest of a long page, then a menu of all that can be done."),
+    ("Up, Down, PgUp, PgDn", "Scroll a long page."),
+    ("Esc", "Clear what is typed, or close what is open. It never takes back an answer."),
+)
+"""What is typed rather than pressed: for the help screen and the README."""
+
+KEY_NAMES = {"!": "exclamation_mark", "?": "question_mark"}
+"""What a terminal library calls the keys that are not letters."""
+
+ALWAYS = ("!",)
+"""Keys that are commands even while something is typed."""
+
+
+def commands_on(screen: str) -> list[Command]:
+    """Return the commands that apply to a screen, in the order of the table."""
+    return [command for command in COMMANDS if command.applies(screen)]
+
+
+def menu_of(screen: str) -> list[Command]:
+    """Return the commands of a screen's menu, by number."""
+    return sorted((c for c in commands_on(screen) if c.number is not None), key=lambda command: command.number or 0)
+
+
+def command_of(key: str, screen: str) -> Command | None:
+    """Return the command that a key gives on a screen."""
+    return next((command for command in commands_on(screen) if key in command.keys), None)
+
+
+def footer(screen: str, room: int) -> list[Command]:
+    """Return the commands a footer has room for; the emergency card and the way out are the last to go."""
+    shown = commands_on(screen)
+    while sum(cells(f"{command.keys[0]} {command.label}") + 2 for command in shown) - 2 > room and len(shown) > 1:
+        shown.remove(max(shown, key=lambda command: command.rank))
+    return shown
+
+
+def key_table() -> Iterator[str]:
+    """Yield the README's table of keys, in Markdown."""
+    yield "| Key | What it does |"
+    yield "| --- | --- |"
+    for keys, what in TYPED:
+        yield f"| {keys} | {what} |"
+    for command in COMMANDS:
+        yield f"| `{'`, `'.join(command.keys)}` | {command.help} |"

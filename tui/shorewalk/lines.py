@@ -1,0 +1,139 @@
+"""Lines of text with roles: what the screens draw, before any terminal is known.
+
+A role says what a stretch of text *is* (`question`, `stop`, `quiet`); the style sheet says how that
+looks. Text from trees goes through here as it stands: nothing in it is ever markup.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+ROLES = (
+    "plain",
+    "quiet",
+    "strong",
+    "group",
+    "question",
+    "number",
+    "picked",
+    "caution",
+    "note",
+    "error",
+    "key",
+    "red",
+    "black",
+    "slot",
+    "code",
+    "ok",
+    "watch",
+    "stop",
+    "danger",
+    "again",
+)
+
+
+class Span(NamedTuple):
+    """A stretch of text in one role."""
+
+    text: str
+    role: str = "plain"
+
+
+Line = tuple[Span, ...]
+BLANK: Line = ()
+
+
+def cells(text: str) -> int:
+    """Return how many cells of a terminal the text takes."""
+    if text.isascii():
+        return len(text)
+    return sum(_cell(letter) for letter in text)
+
+
+def _cell(letter: str) -> int:
+    if unicodedata.combining(letter):
+        return 0
+    return 2 if unicodedata.east_asian_width(letter) in "WF" else 1
+
+
+def width(line: Line) -> int:
+    """Return how many cells a line takes."""
+    return sum(cells(span.text) for span in line)
+
+
+def line(*parts: str | Span) -> Line:
+    """Return a line of its parts; a bare word is plain."""
+    return tuple(part if isinstance(part, Span) else Span(part) for part in parts if part)
+
+
+def words_of(text: str, room: int) -> Iterator[str]:
+    """Yield the words of a text; a word wider than `room` in pieces."""
+    for word in text.split():
+        rest = word
+        while cells(rest) > room:
+            cut = next(end for end in range(len(rest), 0, -1) if cells(rest[:end]) <= room or end == 1)
+            yield rest[:cut]
+            rest = rest[cut:]
+        if rest:
+            yield rest
+
+
+def wrap(text: str, room: int, role: str = "plain", *, first: Line = (), indent: int | None = None) -> list[Line]:
+    """Return the text in lines of at most `room` cells.
+
+    `first` stands before the first line; later lines are indented under it, or by `indent`.
+    """
+    inset = width(first) if indent is None else indent
+    rows: list[Line] = []
+    ahead, row, used = first, "", width(first)
+    for word in words_of(text, max(1, room - max(inset, width(first)))):
+        if row and used + 1 + cells(word) > room:
+            rows.append((*ahead, Span(row, role)))
+            ahead, row, used = line(" " * inset), word, inset + cells(word)
+        else:
+            row, used = (f"{row} {word}", used + 1 + cells(word)) if row else (word, used + cells(word))
+    if row or first:
+        rows.append((*ahead, Span(row, role)) if row else ahead)
+    return rows
+
+
+def cut(text: str, room: int, more: str = "…") -> str:
+    """Return the text, its end left out where it does not fit."""
+    if cells(text) <= room:
+        return text
+    kept = text
+    while kept and cells(kept) + cells(more) > room:
+        kept = kept[:-1]
+    return kept.rstrip() + more if room > 0 else ""
+
+
+def spread(left: Line, right: Line, room: int) -> Line:
+    """Return a line with one part at each end; the right one gives way where there is no room for both."""
+    gap = room - width(left) - width(right)
+    if not right or gap < 1:
+        return left
+    return (*left, Span(" " * gap), *right)
+
+
+def beside(left: list[Line], right: list[Line], at: int) -> list[Line]:
+    """Return two blocks side by side, the right one from column `at`."""
+    rows: list[Line] = []
+    for number in range(max(len(left), len(right))):
+        one = left[number] if number < len(left) else BLANK
+        other = right[number] if number < len(right) else BLANK
+        gap = Span(" " * max(1, at - width(one)))
+        rows.append((*one, gap, *other) if other else one)
+    return rows
+
+
+def centred(block: list[Line], room: int) -> list[Line]:
+    """Return a block moved to the middle of the room, as a whole."""
+    inset = (room - max(map(width, block), default=0)) // 2
+    return [(Span(" " * inset), *row) if row and inset > 0 else row for row in block]
+
+
+def as_text(lines: Iterable[Line]) -> str:
+    """Return lines as plain text, without roles."""
+    return "\n".join("".join(span.text for span in row).rstrip() for row in lines)

@@ -1,0 +1,56 @@
+"""Words and one-cell marks for grades and verdicts: state is never told by colour alone."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from .lines import Span
+
+
+class Mark(NamedTuple):
+    """A word, a mark one cell wide with an ASCII form, and the role that colours it."""
+
+    word: str
+    mark: str
+    ascii: str
+    role: str
+
+    def cell(self, *, ascii_only: bool = False) -> str:
+        """Return the mark as this terminal can show it."""
+        return self.ascii if ascii_only else self.mark
+
+    def span(self, *, ascii_only: bool = False) -> Span:
+        """Return mark and word, coloured."""
+        return Span(f"{self.cell(ascii_only=ascii_only)} {self.word}", self.role)
+
+
+GRADES: Mapping[str, Mark] = {
+    "ok": Mark("good", "✓", "+", "ok"),
+    "watch": Mark("watch", "▲", "~", "watch"),
+    "stop": Mark("stop", "■", "#", "stop"),
+    "danger": Mark("danger", "✕", "X", "danger"),
+}
+NOTED = Mark("noted", "·", ".", "quiet")
+AGAIN = Mark("read again", "↻", "@", "again")
+
+VERDICTS: Mapping[str, Mark] = {
+    "emergency": Mark("Emergency", "✕", "X", "danger"),
+    "unplug-now": Mark("Unplug now", "■", "#", "stop"),
+    "stay-unplugged": Mark("Stay unplugged", "■", "#", "stop"),
+    "unplugged": Mark("Unplugged", "○", "o", "watch"),
+    "hands-off": Mark("Hands off", "✕", "X", "danger"),
+    "leave-as-is": Mark("Leave it as it is", "○", "o", "watch"),
+    "use-with-care": Mark("Use it with care", "▲", "~", "watch"),
+    "good-to-use": Mark("Good to use", "✓", "+", "ok"),
+}
+
+
+def grade_mark(grade: str | None, *, void: bool = False) -> Mark:
+    """Return the mark of a grade; of an answer without one; of a reading that counts for nothing."""
+    return AGAIN if void else GRADES.get(grade or "", NOTED)
+
+
+def verdict_mark(verdict: str) -> Mark:
+    """Return the mark of a verdict."""
+    return VERDICTS.get(verdict, Mark(verdict.replace("-", " ").capitalize(), "·", ".", "quiet"))
