@@ -1,0 +1,101 @@
+"""The way in. What is typed most by programs starts without the weight of the command line's library."""
+
+from __future__ import annotations
+
+import os
+import sys
+from io import TextIOWrapper
+
+from .exits import Exit
+
+
+def main() -> int:
+    """Run the command that was typed; return what it exits with, whatever happens on the way."""
+    _mend_streams()
+    try:
+        code = run(sys.argv[1:])
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        return Exit.UNFINISHED
+    except BrokenPipeError:  # whoever read us is gone
+        _drop_output()
+        return Exit.UNFINISHED
+    except OSError as error:
+        _drop_output()
+        narrate(f"shorewalk: {error.strerror or error}{f': {error.filename}' if error.filename else ''}")
+        return Exit.UNFINISHED
+    return code
+
+
+def run(words: list[str]) -> int:
+    """Run one command."""
+    if walked := jsonl_of(words):
+        return walk_jsonl(*walked)
+    from .subcommands import run_command
+
+    return run_command(words)
+
+
+def jsonl_of(words: list[str]) -> tuple[str, str | None, str | None] | None:
+    """Return symptom, meter and resume of `walk ... --jsonl`; None for all else, help and mistakes."""
+    if words[:1] != ["walk"] or "--jsonl" not in words:
+        return None
+    options: dict[str, str] = {}
+    symptom: list[str] = []
+    rest = iter(words[1:])
+    for word in rest:
+        name, given, value = word.partition("=")
+        if word == "--jsonl":
+            continue
+        if name in ("--meter", "--resume"):
+            options[name] = value if given else next(rest, "")
+            if not options[name] or options[name].startswith("-"):
+                return None
+        elif word.startswith("-"):
+            return None
+        else:
+            symptom.append(word)
+    if not symptom and "--resume" not in options:
+        return None
+    return " ".join(symptom), options.get("--meter"), options.get("--resume")
+
+
+def walk_jsonl(symptom: str, meter: str | None, resume: str | None) -> int:
+    """Walk by JSON lines on stdin and stdout."""
+    from . import jsonl
+    from .starting import Usage, start, take_up
+    from .tree.source import TreeError
+
+    keeper = None
+    try:
+        if resume:
+            walk, keeper = take_up(resume, symptom)
+        else:
+            walk = start(symptom, meter)
+    except Usage as error:
+        narrate(str(error))
+        return Exit.USAGE
+    except TreeError as error:
+        narrate(str(error))
+        return Exit.UNFINISHED
+    return jsonl.run(walk, sys.stdin.buffer, sys.stdout, keeper)
+
+
+def narrate(sentence: str) -> None:
+    """Say something beside the result."""
+    print(sentence, file=sys.stderr)
+
+
+def _mend_streams() -> None:
+    """Let a stream that was closed by the caller be an empty one, and no character stop a sentence."""
+    sys.stdin = sys.stdin or open(os.devnull)  # noqa: PTH123, SIM115 (open for as long as the program runs)
+    sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: PTH123, SIM115
+    sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: PTH123, SIM115
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
+def _drop_output() -> None:
+    """Let what is still to be written go nowhere, so that the interpreter's last flush is quiet."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

@@ -1,0 +1,65 @@
+"""A walk for other programs: one JSON object a line each way, and nothing else on stdout.
+
+What costs time to import and is not needed for the first question (the journal, the ending) is imported
+after that question is out; every answer is on disk before the next question is printed.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from typing import IO, TYPE_CHECKING, Any
+
+from .exits import Exit
+from .walk.walk import Refused
+from .wire import as_end, as_question, as_worked, read_line, read_object, take
+
+if TYPE_CHECKING:
+    from .journal import Keeper
+    from .walk.walk import Walk
+
+
+def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None) -> Exit:
+    """Walk on from `walk`, answers from `given`, questions to `out`. `keeper`: where it is kept already."""
+    _tell(walk, out)
+    if walk.ended:
+        return Exit.CLEAN
+    if keeper is None:
+        from .journal import Journal, Keeper
+
+        keeper = Keeper(Journal.open())
+    _narrate(keeper.news())
+    doubted: object = None  # a reading that counts if it comes once more
+    while line := read_line(given):
+        data: dict[str, Any] = {}
+        try:
+            data = read_object(line)
+            walk = take(walk, data, doubted, keeper.clock)
+        except Refused as refused:
+            doubted = data.get("reading") if refused.confirm else None
+            _say({"error": refused.reason} | ({"confirm": True} if refused.confirm else {}), out)
+            continue
+        doubted = None
+        keeper.keep(walk)
+        _narrate(keeper.news())
+        _tell(walk, out)
+        if walk.ended:
+            return Exit.CLEAN
+    _narrate(keeper.how_to_go_on("--jsonl"))
+    return Exit.UNFINISHED
+
+
+def _tell(walk: Walk, out: IO[str]) -> None:
+    """Say what was worked out since the last answer, then the question or the ending."""
+    for worked in walk.now.worked:
+        _say({"worked": as_worked(worked)}, out)
+    _say({"end": as_end(walk)} if walk.ended else as_question(walk), out)
+
+
+def _say(data: dict[str, Any], out: IO[str]) -> None:
+    print(json.dumps(data), file=out, flush=True)
+
+
+def _narrate(sentence: str | None) -> None:
+    if sentence:
+        print(sentence, file=sys.stderr)

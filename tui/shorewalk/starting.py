@@ -1,0 +1,94 @@
+"""Beginning a walk, or taking one up again, from what was typed on the command line."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .tree.library import Header, Library, shipped
+from .tree.source import TreeError
+from .walk.meter import parse_meter
+from .walk.walk import Walk, begin
+
+if TYPE_CHECKING:
+    from .journal import Keeper
+
+DEFAULT_METER = "basic"
+
+
+class Usage(Exception):  # noqa: N818 (said to a person, not an error of the program)
+    """What was typed cannot be done; the sentence says what can."""
+
+
+def start(symptom: str, meter: str | None = None) -> Walk:
+    """Return a new walk for what was typed; raise `Usage`, or `TreeError` where a tree cannot be read."""
+    try:
+        chosen = parse_meter(meter or DEFAULT_METER)
+    except ValueError as error:
+        raise Usage(f"--meter: {error}") from None
+    library, name = find(symptom)
+    return begin(library, name, chosen)
+
+
+def take_up(number: str, symptom: str = "") -> tuple[Walk, Keeper]:
+    """Return a kept walk by its number, or the one left last for `last`."""
+    from .journal import Journal, Keeper, NoSuchWalk
+
+    journal = Journal.open()
+    if journal.problem:
+        raise Usage(journal.problem)
+    entries = [entry for entry in journal.unfinished() if symptom in ("", entry.tree)]
+    if number == "last" and entries:
+        number = str(entries[0].id)
+    try:
+        walk = journal.load(int(number))
+    except (ValueError, OverflowError, NoSuchWalk):
+        listed = [
+            f"  {entry.id}  {entry.tree}, {entry.answers} answers, {entry.changed}" for entry in entries
+        ]
+        there = "\n".join(["Unfinished walks:", *listed] if listed else ["There is no unfinished walk."])
+        raise Usage(f'There is no walk "{number}" to go on with. {there}') from None
+    except KeyError as error:  # its tree is gone
+        raise Usage(str(error.args[-1])) from None
+    return walk, Keeper(journal, int(number))
+
+
+def find(symptom: str) -> tuple[Library, str]:
+    """Return the library and the name of the tree that was asked for: a name, a file, or words of a symptom."""
+    library = shipped()
+    if symptom in library.names():
+        return library, symptom
+    if symptom.endswith(".yaml"):
+        return _own(Path(symptom))
+    from .symptoms import matches
+
+    headers = [library.header(name) for name in library.names()]
+    found = matches(headers, symptom)
+    if len(found) == 1:
+        return library, found[0].name
+    raise Usage(not_one(headers, symptom, found))
+
+
+def _own(path: Path) -> tuple[Library, str]:
+    if not path.is_file():
+        raise Usage(f'There is no file "{path}".')
+    return Library(path.parent), path.stem
+
+
+def not_one(headers: list[Header], symptom: str, found: list[Header]) -> str:
+    """Return what to say where words fit no tree, or several."""
+    from .symptoms import nearest
+
+    if found:
+        return f'"{symptom}" fits several. Which one?\n{listed(found)}'
+    near = nearest(headers, symptom) if symptom else []
+    said = f'Nothing here is about "{symptom}".' if symptom else "What is wrong? Name one:"
+    if near:
+        return f"{said} Nearest:\n{listed(near)}\nAll of them: shorewalk walk"
+    return f"{said}\n{listed(headers)}" if headers else f"{said} There are no trees."
+
+
+def listed(headers: list[Header]) -> str:
+    """Return trees as lines: the name to type and the symptom."""
+    width = max(len(header.name) for header in headers)
+    return "\n".join(f"  shorewalk walk {header.name:{width}}  {header.symptom}" for header in headers)
