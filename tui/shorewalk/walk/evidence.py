@@ -184,10 +184,10 @@ def skin_held(
 def looks_of(
     outlet: str | None, readings: Iterable[Taken], silent: Silent | None, happened: Happened, site: Site
 ) -> dict[str, bool]:
-    """Return each look of the outlet in use, held or not; empty where no outlet is known."""
+    """Return each look of the outlet in use, held or not; none is where no outlet is known."""
     place = site.places.get(outlet or "")
     if place is None or outlet is None:
-        return {}
+        return dict.fromkeys(LOOKS, False)
     taken = list(readings)
     looks = {name: held(look, outlet, taken, happened, site) for name, look in place.looks.items()}
     return looks | {"skin": skin_held(outlet, taken, silent, happened, site)}

@@ -185,5 +185,10 @@ class Ledger:
         return looks_of(self.outlet, self.taken.values(), self.silent, self.happened, self.site)
 
     @property
+    def nth(self) -> int:
+        """How often the present node was come to, this time included."""
+        return self.arrivals.get(self.key(), 1)
+
+    @property
     def ended(self) -> bool:
         return isinstance(self.node, End)

@@ -80,7 +80,7 @@ def position_of(ledger: Ledger) -> Position:
     return Position(
         tree=ledger.tree.name,
         node=node,
-        nth=ledger.arrivals.get(ledger.key(), 1),
+        nth=ledger.nth,
         step=ledger.moment + 1,
         state=states.shown(ledger.standing, facts),
         energised=energised,

@@ -88,7 +88,7 @@ def _against_good(ledger: Ledger, worst: str | None) -> list[str]:
 
 def _lacking(ledger: Ledger, wanted: tuple[str, ...]) -> list[str]:
     looks = ledger.looks()
-    if not looks:
+    if ledger.outlet is None:
         return ["no outlet was looked at"]
     return [LOOK_SAYS[name] for name in wanted if name in looks and not looks[name]]
 

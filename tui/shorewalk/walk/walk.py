@@ -35,7 +35,7 @@ class Walk:
     `ledger` is what the answers were folded into; only this package looks into it.
     """
 
-    library: Trees
+    library: Trees = field(repr=False)
     tree: str
     meter: Meter
     answers: tuple[Answered, ...] = ()
@@ -55,7 +55,7 @@ class Walk:
         ledger = self.ledger.copy()
         ledger.moment += 1
         tree, at = ledger.key()
-        nth = ledger.arrivals[(tree, at)]
+        nth = ledger.nth
         ledger.acknowledge()
         take(ledger, answer, time)
         settle(ledger)
@@ -82,7 +82,7 @@ class Walk:
         later = {(a.tree, a.at, a.nth): (a, state) for a, state in stood[1:]}
         while not walk.ended:
             tree, at = walk.ledger.key()
-            found = later.get((tree, at, walk.ledger.arrivals[(tree, at)]))
+            found = later.get((tree, at, walk.ledger.nth))
             if found is None or found[1] != walk.ledger.standing:
                 break
             try:
@@ -127,7 +127,7 @@ def resume(library: Trees, tree: str, meter: Meter, answers: Iterable[Answered])
     kept = list(answers)
     for done, answered in enumerate(kept):
         now = walk.ledger
-        if walk.ended or (answered.tree, answered.at) != now.key() or answered.nth != now.arrivals[now.key()]:
+        if walk.ended or (answered.tree, answered.at, answered.nth) != (*now.key(), now.nth):
             return walk, len(kept) - done
         try:
             walk = walk.answer(answered.answer, answered.time)
