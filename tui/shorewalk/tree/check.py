@@ -20,7 +20,8 @@ from .facts import Site
 from .kinds import Shape
 from .model import Written
 from .shapes import NODES, TAGS, File
-from .site import build_site, read_files
+from .site import FILES as SITE_FILES
+from .site import build_site, read_file
 from .site_shapes import SITE
 from .source import Problem, Source, TreeError
 from .words import choose_from, listed, quoted
@@ -36,18 +37,21 @@ def check_written(source: Source) -> Written:
 
 def check_site(folder: Path) -> Site:
     """Return the facts in `folder`; raise `TreeError` with everything that is wrong in any of its files."""
-    sources, problems = read_files(folder), list[Problem]()
-    for name, source in sources.items():
+    sources: dict[str, Source] = {}
+    problems: list[Problem] = []
+    for name in SITE_FILES:
         try:
-            _checked(source, name)
+            if source := read_file(folder / f"{name}.yaml"):
+                sources[name] = source
+                _checked(source, name)
         except TreeError as error:
             problems += error.problems
+    site = build_site(sources.get)
     if not problems:
-        site = build_site(sources)
         problems = [_problem(sources[name], told) for name, told in told_of_site(site)]
-        if not problems:
-            return site
-    raise TreeError(problems)
+    if problems:
+        raise TreeError(problems)
+    return site
 
 
 @cache

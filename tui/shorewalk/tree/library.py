@@ -82,9 +82,15 @@ class Library:
     def tree(self, name: str) -> Tree:
         """Return a tree with its parts put in."""
         if name not in self._trees:
-            says = {place.id: place.says for place in self.site.places.values()}
-            self._trees[name] = expand(self.written(name), self.part, says=says, find=self.find)
+            written = self.written(name)
+            self._trees[name] = expand(
+                written, self.part, says=self._says, find=self.find, whole=self.checked
+            )
         return self._trees[name]
+
+    def _says(self, place: str) -> str | None:
+        known = self.site.places.get(place)
+        return known.says if known else None
 
     def written(self, name: str) -> Written:
         """Return a tree as its author wrote it."""

@@ -5,7 +5,8 @@ Like `build.py` it trusts that `check.py` has been over the files, and refuses w
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from math import isfinite
 from pathlib import Path
 from typing import TypeVar
@@ -38,33 +39,61 @@ FILES = ("limits", "places", "grades", "signs", "states", "loads", "cautions", "
 """The files of `trees/site/`, without their ending."""
 
 
+class Facts(Mapping[str, Fact]):
+    """Facts by id, made when one is first wanted: a walk reads only the files it comes to need."""
+
+    def __init__(self, make: Callable[[], dict[str, Fact]]) -> None:
+        self._make: Callable[[], dict[str, Fact]] | None = make
+        self._made: dict[str, Fact] = {}
+
+    def _all(self) -> dict[str, Fact]:
+        if self._make:
+            self._made, self._make = self._make(), None
+        return self._made
+
+    def __getitem__(self, name: str) -> Fact:
+        return self._all()[name]
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._all())
+
+    def __len__(self) -> int:
+        return len(self._all())
+
+    def __repr__(self) -> str:
+        return repr(self._all())
+
+
 def read_site(folder: Path) -> Site:
-    """Return the facts in `folder`; a file that is not there holds none. Raises `TreeError`."""
-    return build_site(read_files(folder))
+    """Return the facts in `folder`, each file read when first wanted; a file that is not there holds none.
+
+    Raises `TreeError` when a file cannot be understood, then.
+    """
+    return build_site(lambda name: read_file(folder / f"{name}.yaml"))
 
 
-def read_files(folder: Path) -> dict[str, Source]:
-    """Return the files that are there, by the names of `FILES`."""
-    found = {name: _read(folder / f"{name}.yaml") for name in FILES}
-    return {name: source for name, source in found.items() if source}
+def build_site(source: Callable[[str], Source | None]) -> Site:
+    """Return the facts in the files that `source` gives by the names of `FILES`."""
+    grades = cache(lambda: source("grades"))
 
+    def facts(file: str, make: Callable[[str, Map, Route], Fact]) -> Facts[Fact]:
+        return Facts(lambda: _facts(source(file), make))
 
-def build_site(sources: Mapping[str, Source]) -> Site:
-    """Return the facts in files already read, by the names of `FILES`."""
     return Site(
-        limits=_facts(sources.get("limits"), _limit),
-        places=_facts(sources.get("places"), _place),
-        quantities=_facts(sources.get("grades"), _quantity, "quantities"),
-        results=_facts(sources.get("grades"), _result, "results"),
-        signs=_facts(sources.get("signs"), _sign),
-        states=_facts(sources.get("states"), _state),
-        loads=_facts(sources.get("loads"), _load),
-        cautions=_facts(sources.get("cautions"), _caution),
-        faults=_facts(sources.get("faults"), _fault),
+        limits=facts("limits", _limit),
+        places=facts("places", _place),
+        quantities=Facts(lambda: _facts(grades(), _quantity, "quantities")),
+        results=Facts(lambda: _facts(grades(), _result, "results")),
+        signs=facts("signs", _sign),
+        states=facts("states", _state),
+        loads=facts("loads", _load),
+        cautions=facts("cautions", _caution),
+        faults=facts("faults", _fault),
     )
 
 
-def _read(path: Path) -> Source | None:
+def read_file(path: Path) -> Source | None:
+    """Return one file, or `None` where there is none."""
     try:
         return read_source(path.read_bytes(), str(path))
     except FileNotFoundError:
