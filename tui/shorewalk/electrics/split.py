@@ -1,0 +1,78 @@
+"""Two hot legs and a neutral: angle, triangles, an open or loose neutral, what the neutral carries.
+
+Voltages in V as a meter shows them (RMS, no sign), resistances in ohm, currents in A, angles in
+degrees. Zero where a value is divided by raises `ZeroDivisionError`.
+"""
+
+from __future__ import annotations
+
+import math
+
+
+def leg_cosine(hot1: float, hot2: float, hot_hot: float) -> float:
+    """Return the cosine of the angle between two hot legs (law of cosines), not clipped.
+
+    -1: split phase (180 degrees); -0.5: two legs of 208Y/120 (120); +1: one leg twice (0).
+    A sound supply lies on the singular point of arccos, so judge this and not the angle: a gain
+    error shared by the three readings cancels here.
+    """
+    return (hot1**2 + hot2**2 - hot_hot**2) / (2 * hot1 * hot2)
+
+
+def leg_angle(hot1: float, hot2: float, hot_hot: float) -> float:
+    """Return the angle between two hot legs in degrees, 0 to 180; for showing (see `leg_cosine`)."""
+    return math.degrees(math.acos(max(-1.0, min(1.0, leg_cosine(hot1, hot2, hot_hot)))))
+
+
+def triangle_excess(a: float, b: float, c: float) -> float:
+    """Return by how much the largest reading is more than the other two together; negative if it is not.
+
+    Three readings between three connected conductors obey the triangle inequality; over the
+    meter's error, a positive excess says that a conductor floats.
+    """
+    largest = max(a, b, c)
+    return largest - (a + b + c - largest)
+
+
+def ground_disagreement(hot_ground: float, hot_neutral: float, neutral_ground: float) -> float:
+    """Return how far hot-ground and hot-neutral differ beyond what neutral-ground explains (triangle)."""
+    return abs(hot_ground - hot_neutral) - neutral_ground
+
+
+def hot_earth_gap(hot_earth: float, hot_neutral: float) -> float:
+    """Return how far hot to earth is from hot to neutral: both sides of a sound ground are alike."""
+    return abs(hot_earth - hot_neutral)
+
+
+def leg_difference(hot1: float, hot2: float) -> float:
+    """Return how far the two legs are apart."""
+    return abs(hot1 - hot2)
+
+
+def loose_neutral_legs(
+    leg1: complex, leg2: complex, ohms1: float, ohms2: float, neutral_ohms: float = math.inf
+) -> tuple[float, float, float]:
+    """Return the voltages of both loads and of the load-side neutral, through a neutral of some ohms.
+
+    `leg1` and `leg2` are the source voltages to the source's neutral, as phasors (120 and -120
+    for split phase); `ohms1` and `ohms2` the loads, `math.inf` for none. Node-voltage method at
+    the load-side neutral (Millman's theorem).
+    """
+    y1, y2 = 1 / ohms1, 1 / ohms2
+    neutral = (leg1 * y1 + leg2 * y2) / (y1 + y2 + 1 / neutral_ohms)
+    return abs(leg1 - neutral), abs(leg2 - neutral), abs(neutral)
+
+
+def open_neutral_legs(hot_hot: float, ohms1: float, ohms2: float) -> tuple[float, float]:
+    """Return the voltages of both loads with the neutral open: they divide leg to leg by resistance."""
+    share = ohms1 / (ohms1 + ohms2)
+    return hot_hot * share, hot_hot * (1 - share)
+
+
+def neutral_current(amps1: float, amps2: float, degrees: float = 180.0) -> float:
+    """Return the neutral's current for resistive loads on two legs, `degrees` apart.
+
+    Split phase (180): the difference. Two legs of 208Y (120): sqrt(a^2 + b^2 - a b). One leg
+    twice (0): the sum.
+    """
+    return math.sqrt(max(0.0, amps1**2 + amps2**2 + 2 * amps1 * amps2 * math.cos(math.radians(degrees))))

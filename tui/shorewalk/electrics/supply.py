@@ -1,0 +1,33 @@
+"""Where a voltage lies in the ranges of ANSI C84.1-2020 (120 V base, 60 Hz), and unbalance.
+
+Service voltage is judged where the park's supply is handed over, utilization voltage where an
+appliance is fed. A pedestal lies between. Leg to leg is twice the base.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+SERVICE = {"A": (114.0, 126.0), "B": (110.0, 127.0)}
+"""V; A low and high, B low read in quotations of the standard, B high in secondary text."""
+
+UTILIZATION = {"A": (108.0, 126.0), "B": (104.0, 127.0)}
+"""V; 104 read in a quotation; 108 from memory."""
+
+
+def supply_range(volts: float, ranges: dict[str, tuple[float, float]] | None = None) -> str | None:
+    """Return "A" or "B", the narrowest range that holds `volts` (limits belong to it), or None.
+
+    Beyond range B a supply is to be corrected promptly; in B it is to be corrected.
+    """
+    found = SERVICE if ranges is None else ranges
+    return next((name for name, (low, high) in found.items() if low <= volts <= high), None)
+
+
+def unbalance_percent(volts: Sequence[float]) -> float:
+    """Return 100 x the greatest deviation from the mean / the mean (NEMA MG 1), for three phases.
+
+    No standard defines it for the two legs of 120/240 V: use volts there.
+    """
+    mean = sum(volts) / len(volts)
+    return 100 * max(abs(each - mean) for each in volts) / mean
