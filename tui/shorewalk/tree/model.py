@@ -53,6 +53,8 @@ class Way:
 
 @dataclass(frozen=True, slots=True)
 class Choice:
+    """One answer to an ask."""
+
     id: str
     says: str
     way: Way
@@ -116,6 +118,8 @@ class Node:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ask(Node):
+    """A question about a sign."""
+
     text: str
     sign: str
     choices: tuple[Choice, ...]
@@ -124,6 +128,8 @@ class Ask(Node):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step(Node):
+    """One action."""
+
     text: str
     leaves: Pairs = ()
     done: Way
@@ -132,6 +138,8 @@ class Step(Node):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Measure(Node):
+    """One reading with the meter."""
+
     what: str
     place: str
     from_: str
@@ -159,6 +167,8 @@ class Work(Node):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Tally(Node):
+    """What is running, added up to amps."""
+
     text: str
     loads: tuple[str, ...]
     at_voltage: str | None = None  # a node; the nominal 120 V where it is not named
@@ -170,6 +180,8 @@ class Tally(Node):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Judge(Node):
+    """Branches on what is known; asks nothing."""
+
     rows: tuple[Row, ...]
     of: tuple[str, ...] = ()  # nodes it waits for, and that its row's grade counts for
     missing: Way | None = None
@@ -193,6 +205,8 @@ class Jump(Node):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class End(Node):
+    """A verdict with a safe action and one referral."""
+
     verdict: str
     because: str
     safe_action: str | None
