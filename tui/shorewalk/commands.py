@@ -13,6 +13,7 @@ from typing import NamedTuple
 from .lines import cells
 
 EVERYWHERE = ("start", "ask", "step", "tally", "measure", "ending", "known", "card")
+STANDING = ("start", "ask", "step", "tally", "measure", "ending", "known")
 QUESTIONS = ("ask", "step", "tally", "measure")
 WALKING = (*QUESTIONS, "ending")
 
@@ -36,39 +37,118 @@ class Command(NamedTuple):
 
 COMMANDS: tuple[Command, ...] = (
     Command(
-        "emergency", ("!",), "emergency", "The emergency card. Works everywhere, also while you type.",
-        EVERYWHERE, 9, 1, "Emergency: somebody is hurt, or something burns",
+        "emergency",
+        ("!",),
+        "emergency",
+        "The emergency card. Works everywhere, also while you type.",
+        EVERYWHERE,
+        9,
+        1,
+        "Emergency: somebody is hurt, or something burns",
     ),
     Command("help", ("?",), "help", "The keys, and how answers work.", EVERYWHERE, 8, 3, "Help"),
     Command(
-        "unable", ("x",), "can't measure", "Say that you cannot take this reading.",
-        ("measure",), 1, 5, "I can't measure that",
+        "unable",
+        ("x",),
+        "can't measure",
+        "Say that you cannot take this reading.",
+        ("measure",),
+        1,
+        5,
+        "I can't measure that",
     ),
     Command(
-        "unsure", ("u",), "not sure", "The same as 0: not sure, or it cannot be done.",
-        ("ask", "step", "tally"), 1, 7, "I'm not sure, or I can't do that",
+        "unsure",
+        ("u",),
+        "not sure",
+        "The same as 0: not sure, or it cannot be done.",
+        ("ask", "step", "tally"),
+        1,
+        7,
+        "I'm not sure, or I can't do that",
     ),
     Command(
-        "back", ("b",), "back", "Take back the last answer and ask that question again.",
-        WALKING, 2, 4, "Go back: take back the last answer",
+        "back",
+        ("b",),
+        "back",
+        "Take back the last answer and ask that question again.",
+        WALKING,
+        2,
+        4,
+        "Go back: take back the last answer",
     ),
     Command(
-        "known", ("k",), "known", "All that is known so far; change an earlier answer.",
-        WALKING, 3, 6, "What is known so far; change an earlier answer",
+        "known",
+        ("k",),
+        "known",
+        "All that is known so far; change an earlier answer.",
+        WALKING,
+        3,
+        6,
+        "What is known so far; change an earlier answer",
     ),
     Command(
-        "picture", ("p",), "picture", "The picture of where the probes go, as large as the window allows.",
-        ("measure",), 4, 8, "The picture, large",
+        "picture",
+        ("p",),
+        "picture",
+        "The picture of where the probes go, as large as the window allows.",
+        ("measure",),
+        4,
+        8,
+        "The picture, large",
     ),
     Command("meter", ("m",), "meter", "Say how exact your meter is.", ("start",), 4, 8, "My meter"),
-    Command("save", ("s",), "save", "Save the whole record to a file.", ("ending",), 4, 5, "Save the record to a file"),
-    Command("code", ("c",), "code", "The message as a code for a phone's camera.", ("ending",), 5, 7, "Show the message as a code for a phone"),
-    Command("copy", ("y",), "copy", "Ask the terminal to copy the message.", ("ending",), 6, 8, "Ask the terminal to copy the message"),
-    Command("site", ("t",), "site", "Put the number of your site into the message.", ("ending",), 1, 8, "Put my site number into the message"),
     Command(
-        "leave", ("q",), "leave", "Leave. Every answer is kept; the walk can go on later.",
-        EVERYWHERE, 7, 2, "Leave; every answer is kept",
+        "save",
+        ("s",),
+        "save",
+        "Save the whole record to a file.",
+        ("ending",),
+        4,
+        5,
+        "Save the record to a file",
     ),
+    Command(
+        "code",
+        ("c",),
+        "code",
+        "The message as a code for a phone's camera.",
+        ("ending",),
+        5,
+        7,
+        "Show the message as a code for a phone",
+    ),
+    Command(
+        "copy",
+        ("y",),
+        "copy",
+        "Ask the terminal to copy the message.",
+        ("ending",),
+        6,
+        8,
+        "Ask the terminal to copy the message",
+    ),
+    Command(
+        "site",
+        ("t",),
+        "site",
+        "Put the number of your site into the message.",
+        ("ending",),
+        1,
+        8,
+        "Put my site number into the message",
+    ),
+    Command(
+        "leave",
+        ("q",),
+        "leave",
+        "Leave. Every answer is kept; the walk can go on later.",
+        STANDING,
+        7,
+        2,
+        "Leave; every answer is kept",
+    ),
+    Command("close", ("q",), "close", "Close this, and go back to where you were.", ("card",), None, 2),
 )
 BY_ID = {command.id: command for command in COMMANDS}
 
@@ -95,7 +175,9 @@ def commands_on(screen: str) -> list[Command]:
 
 def menu_of(screen: str) -> list[Command]:
     """Return the commands of a screen's menu, by number."""
-    return sorted((c for c in commands_on(screen) if c.number is not None), key=lambda command: command.number or 0)
+    return sorted(
+        (c for c in commands_on(screen) if c.number is not None), key=lambda command: command.number or 0
+    )
 
 
 def command_of(key: str, screen: str) -> Command | None:
@@ -106,7 +188,10 @@ def command_of(key: str, screen: str) -> Command | None:
 def footer(screen: str, room: int) -> list[Command]:
     """Return the commands a footer has room for; the emergency card and the way out are the last to go."""
     shown = commands_on(screen)
-    while sum(cells(f"{command.keys[0]} {command.label}") + 2 for command in shown) - 2 > room and len(shown) > 1:
+    while (
+        sum(cells(f"{command.keys[0]} {command.label}") + 2 for command in shown) - 2 > room
+        and len(shown) > 1
+    ):
         shown.remove(max(shown, key=lambda command: command.rank))
     return shown
 

@@ -58,7 +58,9 @@ def draw(picture: Picture, *, small: bool = False, ascii_only: bool = False) -> 
         drawn = _framed(drawn, len(rows[0]))
     if "earth" in (picture.red, picture.black) and "earth" not in art.slots.values():
         drawn.append(_peg(picture, len(rows[0])))
-    return [tuple(Span(s.text.translate(ASCII), s.role) for s in row) for row in drawn] if ascii_only else drawn
+    return (
+        [tuple(Span(s.text.translate(ASCII), s.role) for s in row) for row in drawn] if ascii_only else drawn
+    )
 
 
 def caption(picture: Picture, room: int) -> list[Line]:
@@ -85,7 +87,9 @@ def _sides(rows: tuple[str, ...], letters: Mapping[str, str]) -> dict[str, int]:
     return {letter: min(row.index(letter) for row in rows if letter in row) for letter in letters}
 
 
-def _row(row: str, letters: Mapping[str, str], picture: Picture, sides: Mapping[str, int], *, small: bool) -> Line:
+def _row(
+    row: str, letters: Mapping[str, str], picture: Picture, sides: Mapping[str, int], *, small: bool
+) -> Line:
     def spans() -> Iterator[Span]:
         for letter, run in groupby(row):
             text = "".join(run)
@@ -94,7 +98,9 @@ def _row(row: str, letters: Mapping[str, str], picture: Picture, sides: Mapping[
             if slot is None:
                 yield Span(text.replace(".", " "), "quiet")
             elif letter.islower() and letter.upper() in letters and letter != letter.upper():
-                yield from _label(text, slot, probe, picture, small=small, right=row.index(text) > sides[letter.upper()])
+                yield from _label(
+                    text, slot, probe, picture, small=small, right=row.index(text) > sides[letter.upper()]
+                )
             else:
                 yield Span((FILLED if probe else EMPTY) * len(text), probe or "slot")
 

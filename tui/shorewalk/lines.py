@@ -31,6 +31,10 @@ ROLES = (
     "stop",
     "danger",
     "again",
+    "ok-banner",
+    "watch-banner",
+    "stop-banner",
+    "danger-banner",
 )
 
 
@@ -80,7 +84,9 @@ def words_of(text: str, room: int) -> Iterator[str]:
             yield rest
 
 
-def wrap(text: str, room: int, role: str = "plain", *, first: Line = (), indent: int | None = None) -> list[Line]:
+def wrap(
+    text: str, room: int, role: str = "plain", *, first: Line = (), indent: int | None = None
+) -> list[Line]:
     """Return the text in lines of at most `room` cells.
 
     `first` stands before the first line; later lines are indented under it, or by `indent`.

@@ -1,0 +1,169 @@
+"""The app: which screen is shown, what all screens share, and how it looks at dusk."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from textual.app import App
+
+from .journal import Journal, Keeper
+from .screens.base import PageScreen
+from .theme import DUSK
+from .tree.library import Header, Library, shipped
+from .tree.source import TreeError
+from .walk.meter import Meter, parse_meter
+from .walk.walk import Walk, begin
+
+if TYPE_CHECKING:
+    from .pages.start import Left
+    from .walk.answers import Answer
+
+
+class ShorewalkApp(App[int]):
+    """Shows one screen after another. The walk is the screens' own; here is what outlives it."""
+
+    CSS_PATH = "app.tcss"
+    TITLE = "shorewalk"
+    ENABLE_COMMAND_PALETTE = False
+    ALLOW_SELECT = False
+
+    def __init__(
+        self,
+        walk: Walk | None = None,
+        keeper: Keeper | None = None,
+        *,
+        library: Library | None = None,
+        journal: Journal | None = None,
+        meter: Meter | None = None,
+        folder: Path | None = None,
+        ascii_only: bool | None = None,
+    ) -> None:
+        # Without colour the terminal's own two are used, so that nothing is grey on grey.
+        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        self.register_theme(DUSK)
+        self.theme = DUSK.name
+        self.animation_level = "none"
+        self.library = library or shipped()
+        self.journal = keeper.journal if keeper else journal or Journal.open()
+        self.clock: Callable[[], str] = self.journal.clock
+        self.meter = meter or (walk.meter if walk else parse_meter("basic"))
+        self.folder = folder or Path.cwd()
+        self.ascii_only = cannot_show_blocks() if ascii_only is None else ascii_only
+        self.site: str | None = None
+        self._first, self._keeper = walk, keeper
+
+    def get_default_screen(self) -> PageScreen:
+        """Return the first screen: the walk that was asked for, else the start."""
+        if self._first is None:
+            from .screens.start import StartScreen
+
+            return StartScreen()
+        return self._screen_of(self._first, self._keeper or Keeper(self.journal))
+
+    @property
+    def headers(self) -> list[Header]:
+        """What can be begun."""
+        return [self.library.header(name) for name in self.library.names()]
+
+    def left_unfinished(self) -> list[Left]:
+        """Return the walks that can go on, the one left last first."""
+        from .pages.start import Left
+
+        there = set(self.library.names())
+        return [
+            Left(entry.id, self.library.header(entry.tree).symptom, told(entry.answers, entry.changed))
+            for entry in self.journal.unfinished()
+            if entry.tree in there
+        ]
+
+    def begin(self, name: str) -> None:
+        """Begin a walk."""
+        try:
+            walk = begin(self.library, name, self.meter)
+        except TreeError as error:
+            self._say(str(error))
+            return
+        self.show_walk(walk, Keeper(self.journal))
+
+    def go_on(self, number: int) -> None:
+        """Go on with a walk that was left."""
+        try:
+            walk = self.journal.load(number, self.library)
+        except (KeyError, TreeError) as error:
+            self._say(str(error))
+            return
+        self.show_walk(walk, Keeper(self.journal, number))
+
+    def show_walk(self, walk: Walk, keeper: Keeper) -> None:
+        """Show where a walk stands: its question, or its ending."""
+        self.switch_screen(self._screen_of(walk, keeper))
+
+    def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
+        """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
+        from .screens.walk import WalkScreen
+
+        def revise(answer: Answer) -> Walk:
+            return walk.revise(index, answer, time=self.clock())
+
+        self.switch_screen(WalkScreen(earlier, keeper, revise=revise, number=index + 1, instead_of=walk))
+
+    def show_start(self) -> None:
+        """Show the start."""
+        from .screens.start import StartScreen
+
+        self.switch_screen(StartScreen())
+
+    def ask_to_leave(self, keeper: Keeper) -> None:
+        """Ask where to from a walk; it is kept whatever the answer."""
+        from .screens.choose import ChooseScreen
+
+        kept = keeper.journal.problem or "Every answer is kept; the walk can go on later."
+        off = "Leaving switches nothing off and unplugs nothing."
+        items = ((1, "Leave shorewalk"), (2, "To the list of symptoms"), (0, "Stay here"))
+
+        def decided(number: int | None) -> None:
+            if number == 1:
+                self.exit(0)
+            elif number == 2:
+                self.show_start()
+
+        self.push_screen(ChooseScreen("Leave?", (kept, off), items), decided)
+
+    def _screen_of(self, walk: Walk, keeper: Keeper) -> PageScreen:
+        if walk.ended:
+            from .screens.ending import EndingScreen
+
+            return EndingScreen(walk, keeper)
+        from .screens.walk import WalkScreen
+
+        return WalkScreen(walk, keeper)
+
+    def _say(self, text: str) -> None:
+        screen = self.screen
+        if isinstance(screen, PageScreen):
+            screen.tell(text)
+
+
+def told(answers: int, changed: str) -> str:
+    """Return what is told of a walk that was left: how far it went and when."""
+    day, _, rest = changed.partition("T")
+    count = f"{answers} answer" if answers == 1 else f"{answers} answers"
+    return f"{count}, left {day} {rest[:5]} UTC"
+
+
+def cannot_show_blocks() -> bool:
+    """Tell whether the terminal is to be given ASCII only."""
+    if os.environ.get("SHOREWALK_ASCII"):
+        return True
+    encoding = getattr(sys.__stdout__, "encoding", None) or ""
+    return "utf" not in encoding.lower() or os.environ.get("TERM") in ("dumb", "vt100", "vt220", "ansi")
+
+
+def run(walk: Walk | None = None, keeper: Keeper | None = None, *, meter: str | None = None) -> int:
+    """Run the app: the start, or straight into a walk. Returns what the program exits with."""
+    app = ShorewalkApp(walk, keeper, meter=parse_meter(meter) if meter else None)
+    return app.run() or 0

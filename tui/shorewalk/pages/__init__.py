@@ -1,0 +1,1 @@
+"""What each screen says, as lines: pure functions of what is known, without a terminal."""

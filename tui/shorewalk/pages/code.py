@@ -1,0 +1,60 @@
+"""The message as codes for a phone's camera, drawn in half blocks, in as many pieces as the window needs."""
+
+from __future__ import annotations
+
+from shorewalk.lines import Line, Span, line
+
+QUIET = 2
+"""Empty modules round the code. The standard asks for four; phones read two on a plain ground."""
+
+HALVES = {(False, False): " ", (True, False): "▀", (False, True): "▄", (True, True): "█"}
+LARGEST = 40
+SMALLEST = 3
+
+
+def side(version: int) -> int:
+    """Return how many modules a code of this version measures, its empty border included."""
+    return 17 + 4 * version + 2 * QUIET
+
+
+def largest_version(room: int, height: int) -> int:
+    """Return the largest version that fits a window, one module a column and two a row; 0 if none does."""
+    fits = [version for version in range(1, LARGEST + 1) if side(version) <= min(room, 2 * height)]
+    return max(fits, default=0)
+
+
+def pieces(message: str, version: int) -> list[str]:
+    """Return the message in pieces that each fit a code of this version, numbered where there are several."""
+    import segno
+
+    def fits(text: str) -> bool:
+        try:
+            return segno.make(text, error="l", micro=False).version <= version
+        except segno.DataOverflowError:
+            return False
+
+    if fits(message):
+        return [message]
+    found: list[str] = []
+    rest = message.split()
+    while rest:
+        count = next((n for n in range(len(rest), 0, -1) if fits(f"99/99 {' '.join(rest[:n])}")), 1)
+        found.append(" ".join(rest[:count]))
+        rest = rest[count:]
+    return [f"{number}/{len(found)} {piece}" for number, piece in enumerate(found, 1)]
+
+
+def code_lines(text: str) -> list[Line]:
+    """Return one code in half blocks: dark modules are ink on a light ground."""
+    import segno
+
+    matrix = [
+        [bool(module) for module in row]
+        for row in segno.make(text, error="l", micro=False).matrix_iter(border=QUIET)
+    ]
+    if len(matrix) % 2:
+        matrix.append([False] * len(matrix[0]))
+    return [
+        line(Span("".join(HALVES[pair] for pair in zip(top, bottom, strict=True)), "code"))
+        for top, bottom in zip(matrix[::2], matrix[1::2], strict=True)
+    ]

@@ -1,0 +1,65 @@
+"""The end of a walk: the verdict, the safe action, whom to call, the words to say, what may still be wrong."""
+
+from __future__ import annotations
+
+from shorewalk.commands import menu_of
+from shorewalk.lines import BLANK, Line, Span, line, wrap
+from shorewalk.marks import Mark, verdict_mark
+from shorewalk.walk.ending import CALLS, FIRST, Ending
+from shorewalk.walk.message import message_text
+
+from .question import READABLE
+
+
+def ending_page(end: Ending, room: int, *, ascii_only: bool) -> list[Line]:
+    """Return the ending for a page `room` cells wide; what is needed first stands first."""
+    text = min(room, READABLE)
+    mark = verdict_mark(end.verdict)
+    rows = [banner(mark, ascii_only=ascii_only), BLANK]
+    rows += _part("Do now", end.safe_action, text, "question")
+    rows += _part("Call", call_words(end), text, "strong")
+    rows += _part("Say", message_text(end), text, "plain")
+    rows += _part("Why", end.because, text, "plain")
+    rows += [BLANK, *what_next(text)]
+    if end.not_ruled_out:
+        dot = "- " if ascii_only else "• "
+        rows += [BLANK, line(Span("Not ruled out by these readings", "group"))]
+        for fault in end.not_ruled_out:
+            rows += wrap(fault, text, "plain", first=(Span(dot, "quiet"),))
+    if end.readings:
+        rows += [BLANK, line(Span("All readings that count", "group"))]
+        for reading in end.readings:
+            rows += wrap(reading, text, "quiet", indent=2)
+    return rows
+
+
+def banner(mark: Mark, *, ascii_only: bool) -> Line:
+    """Return the verdict as mark and word, the most important line of a walk."""
+    return line(Span(f" {mark.cell(ascii_only=ascii_only)}  {mark.word.upper()} ", f"{mark.role}-banner"))
+
+
+def call_words(end: Ending) -> str:
+    """Return whom to call, in which order, and when, where nothing is to be done now."""
+    call = CALLS[end.call]
+    who = f"{FIRST.get(end.first, end.first)} first, then {call}" if end.first else call
+    who = who[:1].upper() + who[1:]
+    return f"{who}, if {end.call_when}." if end.call_when else f"{who}."
+
+
+def what_next(room: int) -> list[Line]:
+    """Return the numbered things one can do at the end."""
+    rows: list[Line] = []
+    for command in menu_of("ending"):
+        ahead = (Span(f" {command.number}  ", "number"),)
+        rows += wrap(command.menu or command.label, room, "plain", first=ahead)
+    return rows
+
+
+def _part(heading: str, text: str, room: int, role: str) -> list[Line]:
+    rows: list[Line] = []
+    ahead: Line = (Span(f"{heading:<7}", "group"),)
+    for paragraph in text.split("\n"):
+        if paragraph.strip():
+            rows += wrap(paragraph, room, role, first=ahead, indent=7)
+            ahead = (Span(" " * 7),)
+    return [*rows, BLANK]

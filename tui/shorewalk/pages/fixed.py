@@ -1,0 +1,101 @@
+"""Pages that do not depend on a walk: the emergency card, the help, the menu, a question with few answers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from shorewalk.commands import TYPED, Command, commands_on
+from shorewalk.emergency import CARD
+from shorewalk.lines import BLANK, Line, Span, cells, line, wrap
+from shorewalk.marks import AGAIN, GRADES, NOTED
+
+from .question import READABLE
+
+
+def card_page(room: int) -> list[Line]:
+    """Return the emergency card: the line that saves the helper first, and large."""
+    text = min(room, READABLE)
+    rows: list[Line] = []
+    for number, action in enumerate(CARD, 1):
+        rows += wrap(
+            action,
+            text,
+            "danger" if number == 1 else "strong" if number < 4 else "plain",
+            first=(Span(f"{number}  ", "number"),),
+        )
+        rows += [BLANK] if number in (1, 3) else []
+    return rows
+
+
+def help_page(screen: str, room: int, *, ascii_only: bool) -> list[Line]:
+    """Return the help: how to answer, the keys that work here, what the marks mean."""
+    text = min(room, READABLE + 8)
+    rows: list[Line] = [line(Span("How to answer", "group"))]
+    for keys, what in TYPED:
+        rows += _row(keys, what, text)
+    rows += [BLANK, line(Span("Keys, while nothing is typed", "group"))]
+    for command in commands_on(screen):
+        rows += _row(command.keys[0], command.help, text)
+    rows += [BLANK, line(Span("Marks", "group"))]
+    for mark in (*GRADES.values(), AGAIN, NOTED):
+        rows += wrap(
+            MEANING[mark.word],
+            text,
+            "plain",
+            first=(Span(f"{mark.cell(ascii_only=ascii_only)} {mark.word:<12}", mark.role),),
+        )
+    rows += [BLANK, *wrap(SAFETY, text, "quiet")]
+    return rows
+
+
+MEANING = {
+    "good": "as it should be",
+    "watch": "usable, but keep an eye on it",
+    "stop": "not safe to use; the walk leads you out",
+    "danger": "hands off, keep others away",
+    "read again": "this reading counts for nothing",
+    "noted": "kept; not a thing to grade",
+}
+SAFETY = (
+    "Shore power can kill. This is general information. It does not replace a licensed electrician, your local "
+    "codes or the makers' instructions, and it cannot see your pedestal."
+)
+
+
+def menu_page(
+    title: str, text: Sequence[str], items: Sequence[tuple[int, str]], picked: int | None, room: int
+) -> list[Line]:
+    """Return a question of the program itself: a title, what there is to say, numbered answers."""
+    rows = wrap(title, min(room, READABLE), "question")
+    for paragraph in text:
+        rows += [BLANK, *wrap(paragraph, min(room, READABLE))]
+    rows.append(BLANK)
+    for number, says in items:
+        role = "picked" if number == picked else "plain"
+        rows += wrap(
+            says,
+            min(room, READABLE),
+            role,
+            first=(Span(f"{number:>2}  ", "picked" if role == "picked" else "number"),),
+        )
+    return rows
+
+
+def footer_line(shown: Sequence[Command], room: int, *, after: str = "") -> Line:
+    """Return the footer: keys and what they do."""
+    parts: list[Span] = []
+    for command in shown:
+        parts += [
+            Span(f"{command.keys[0]}{after if command.keys[0].isalpha() else ''}", "key"),
+            Span(f" {command.label}  ", "quiet"),
+        ]
+    total = sum(cells(span.text) for span in parts)
+    if parts and total > room:
+        parts[-1] = Span(parts[-1].text.rstrip(), "quiet")
+    return tuple(parts)
+
+
+def _row(keys: str, what: str, room: int) -> list[Line]:
+    if room < 50:
+        return [*wrap(keys, room, "key"), *wrap(what, room, first=(Span("  "),))]
+    return wrap(what, room, first=(Span(f"{keys:<22}", "key"),))

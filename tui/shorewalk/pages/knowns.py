@@ -1,0 +1,74 @@
+"""What is known so far, in lines: each answer with its grade as a word and a mark."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from shorewalk.lines import BLANK, Line, Span, line, wrap
+from shorewalk.marks import grade_mark
+from shorewalk.tree.facts import Site
+from shorewalk.walk.known import Known, Position, Worked
+
+
+def known_lines(
+    known: Known | Worked, room: int, *, ascii_only: bool, number: int | None = None
+) -> list[Line]:
+    """Return one answer: what it shows with its mark, then what it is about."""
+    mark = grade_mark(known.grade, void=isinstance(known, Known) and known.void)
+    ahead = line(Span(f"{number:>3}  ", "number")) if number is not None else line(Span("", "plain"))
+    rows = wrap(known.says, room, "quiet", first=ahead)
+    inset = " " * sum(len(span.text) for span in ahead)
+    shows = wrap(known.shows, room - len(mark.word) - 5, "strong", first=line(Span(inset)) if inset else ())
+    shows[-1] = (*shows[-1], Span("  "), mark.span(ascii_only=ascii_only))
+    return rows + shows
+
+
+def latest_first(now: Position) -> list[Known | Worked]:
+    """Return what is known, the latest answer first, with what was worked out on top."""
+    answers = sorted(now.known, key=lambda known: -known.index)
+    return [*now.worked, *answers]
+
+
+def side_list(now: Position, room: int, height: int, *, ascii_only: bool) -> list[Line]:
+    """Return as much of what is known as fits, the latest first."""
+    if height < 3 or not (now.known or now.worked):
+        return []
+    rows: list[Line] = [line(Span("Known so far", "group"))]
+    left = latest_first(now)
+    for position, known in enumerate(left):
+        block = known_lines(known, room, ascii_only=ascii_only)
+        later = len(left) - position - 1
+        if len(rows) + len(block) + (1 if later else 0) > height:
+            rows.append(line(Span(f"and {later + 1} more", "quiet"), "  ", Span("k", "key")))
+            break
+        rows += block
+    return rows
+
+
+def state_lines(now: Position, site: Site, room: int) -> list[Line]:
+    """Return how things stand, as far as is known."""
+    rows: list[Line] = []
+    for name, value in now.state.items():
+        fact = site.states.get(name)
+        if fact is not None and name not in HIDDEN:
+            place = site.places.get(value)
+            shows = f"in {place.says}" if place else value.replace("-", " ")
+            rows += wrap(f"{fact.says}:", room - len(shows) - 1, "quiet", indent=1)
+            rows[-1] = (*rows[-1], Span(f" {shows}"))
+    return [line(Span("How things stand", "group")), *rows, BLANK] if rows else []
+
+
+HIDDEN = ("cautions", "meter-proved", "shown-dead")
+"""States that are the engine's bookkeeping rather than something to look at."""
+
+
+def flash(before: Position | None, now: Position, room: int, *, ascii_only: bool) -> Line:
+    """Return the last answer with its grade, or what judging it changed; nothing where there is nothing new."""
+    if before is None or not now.known:
+        return BLANK
+    last = max(now.known, key=lambda known: known.index)
+    mark = grade_mark(last.grade, void=last.void)
+    text: Iterable[Line] = wrap(
+        f"{last.shows}, {last.says}", room, "quiet", first=(mark.span(ascii_only=ascii_only), Span("  "))
+    )
+    return next(iter(text), BLANK)

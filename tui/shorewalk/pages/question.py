@@ -1,0 +1,183 @@
+"""The open question: the page with the question big and alone, and the side with picture and knowledge."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from shorewalk.faces import Picture, caption, draw, legend
+from shorewalk.lines import BLANK, Line, Span, beside, centred, cut, line, spread, width, wrap
+from shorewalk.marks import grade_mark
+from shorewalk.tree.facts import Site
+from shorewalk.tree.model import Ask, Measure
+from shorewalk.walk.answers import Choose
+from shorewalk.walk.known import Position
+from shorewalk.walk.walk import Walk
+from shorewalk.walk.wording import probe_order
+
+from .knowns import side_list, state_lines
+from .options import Option, option_lines, options_of
+
+READABLE = 64
+"""Longest line of running text, in cells."""
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """All that the walk screen shows."""
+
+    now: Position
+    site: Site
+    title: str
+    options: tuple[Option, ...]
+    picture: Picture | None = None
+    picked: int | None = None
+    revising: int | None = None  # the number of the earlier answer that is being changed
+    ascii_only: bool = False
+
+
+def view_of(
+    walk: Walk,
+    *,
+    picked: int | None = None,
+    running: Mapping[str, int] | None = None,
+    revising: int | None = None,
+    ascii_only: bool = False,
+) -> View:
+    """Return what to show of a walk; `running` is what was ticked so far where loads are asked for."""
+    now, site = walk.now, walk.library.site
+    return View(
+        now=now,
+        site=site,
+        title=walk.library.tree(now.tree).symptom,
+        options=options_of(now.node, site, running or {}),
+        picture=picture_of(walk),
+        picked=picked,
+        revising=revising,
+        ascii_only=ascii_only,
+    )
+
+
+def picture_of(walk: Walk) -> Picture | None:
+    """Return the picture for a measure: its place, where each probe goes, the way up as far as it was told."""
+    node = walk.now.node
+    if not isinstance(node, Measure):
+        return None
+    place = walk.library.site.places.get(node.place)
+    if place is None or node.what == "amps":
+        return None
+    black, red = probe_order(node, place)
+    return Picture(place, red, black, ground_up(walk) if place.at == "pedestal" else None)
+
+
+def ground_up(walk: Walk) -> bool | None:
+    """Return whether the outlet is mounted with its ground up, as last told; None where that is not known."""
+    for answered in reversed(walk.answers):
+        node = walk.library.tree(answered.tree).nodes.get(answered.at)
+        if isinstance(node, Ask) and node.sign == "face-up":
+            answer = answered.answer
+            return answer.id == "ground-up" if isinstance(answer, Choose) else None
+    return None
+
+
+def head_line(view: View, room: int) -> Line:
+    """Return the line at the top: what the walk is about, and how much is left."""
+    low, high = view.now.left
+    if view.revising is not None:
+        left = f"changing answer {view.revising}"
+    elif view.now.ended:
+        left = "the end"
+    elif room < 60:
+        left = f"{low} to {high} left" if low != high else f"{low} left"
+    else:
+        left = f"about {low} to {high} left" if low != high else f"about {low} left"
+    return spread(
+        line(Span(cut(view.title, room - len(left) - 2), "strong")), line(Span(left, "quiet")), room
+    )
+
+
+def question_page(view: View, room: int, *, narrow: bool) -> list[Line]:
+    """Return the question with all that belongs to it, for a page `room` cells wide."""
+    now, text = view.now, min(room, READABLE)
+    rows: list[Line] = []
+    if now.node.group:
+        rows += [line(Span(now.node.group, "group"))]
+    if now.cautions and not now.cautions_full:
+        short = "; ".join(caution.short for caution in now.cautions)
+        rows += wrap(f"Remember: {short}.", text, "caution")
+    rows += [BLANK] if rows else []
+    rows += wrap(now.text, text, "question")
+    if now.cautions and now.cautions_full:
+        rows.append(BLANK)
+        rows += _cautions(view, text)
+    if narrow and view.picture:
+        rows += [BLANK, *small_picture(view, room)]
+    rows += _about(view, text)
+    if view.options:
+        rows += [BLANK, *option_lines(view.options, view.picked, text, ascii_only=view.ascii_only)]
+    rows += _notes(view, text)
+    if narrow:
+        rows += [BLANK, *side_list(now, room, 1000, ascii_only=view.ascii_only)]
+    return rows
+
+
+def _cautions(view: View, room: int) -> list[Line]:
+    dot = Span("- " if view.ascii_only else "• ", "caution")
+    return [row for caution in view.now.cautions for row in wrap(caution.text, room, "caution", first=(dot,))]
+
+
+def _about(view: View, room: int) -> list[Line]:
+    now = view.now
+    rows: list[Line] = []
+    if now.normal:
+        rows += wrap(now.normal, room, "plain", first=(Span("Normal: ", "strong"),), indent=2)
+    if now.hint:
+        rows += wrap(now.hint, room, "quiet")
+    if now.why:
+        rows += wrap(now.why, room, "quiet", first=(Span("Why: ", "quiet"),), indent=2)
+    return [BLANK, *rows] if rows else []
+
+
+def _notes(view: View, room: int) -> list[Line]:
+    """Return what the last judgement said: close to the edge, the worse grade, what was worked out."""
+    rows: list[Line] = []
+    for worked in view.now.worked:
+        mark = grade_mark(worked.grade).span(ascii_only=view.ascii_only)
+        text = f"{worked.says}: {worked.shows}"
+        rows += wrap(text, room, "note", first=(mark, Span("  ")), indent=2)
+    for note in view.now.notes:
+        rows += wrap(note, room, "note", first=(Span("* " if view.ascii_only else "※ ", "note"),))
+    return [BLANK, *rows] if rows else []
+
+
+def small_picture(view: View, room: int) -> list[Line]:
+    """Return the small picture with the words to it beside, or under it."""
+    if view.picture is None:
+        return []
+    drawing = draw(view.picture, small=True, ascii_only=view.ascii_only)
+    at = max(map(width, drawing)) + 1
+    if room - at >= 14:
+        return beside(drawing, caption(view.picture, room - at), at)
+    return drawing
+
+
+def question_side(view: View, room: int, height: int) -> list[Line]:
+    """Return the side: the picture, then what is known so far, then how things stand where there is room."""
+    rows: list[Line] = []
+    if view.picture:
+        drawing = draw(view.picture, ascii_only=view.ascii_only)
+        rows += [*centred(drawing, room), *caption(view.picture, room), BLANK]
+    stand = state_lines(view.now, view.site, room) if height >= 30 else []
+    known = side_list(view.now, room, height - len(rows) - len(stand), ascii_only=view.ascii_only)
+    return rows + stand + known
+
+
+def picture_page(view: View, room: int) -> list[Line]:
+    """Return the picture alone, large, with where each probe goes."""
+    if view.picture is None:
+        return []
+    small = room < 30
+    drawing = draw(view.picture, small=small, ascii_only=view.ascii_only)
+    words = [*legend(view.picture, room), BLANK, *caption(view.picture, room)]
+    title = wrap(view.picture.place.says[:1].upper() + view.picture.place.says[1:], room, "question")
+    return [*title, BLANK, *drawing, BLANK, *words]

@@ -1,0 +1,228 @@
+"""What all screens have in common: a head, a page, perhaps a side, one line to type into, the keys.
+
+A screen says what it shows (`page`, `side`, ...) and what happens (`give` for what was typed,
+`do_...` for a command). It keeps the walk, which never changes, and shows the one it has now.
+"""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal
+from textual.screen import Screen
+from textual.widgets import Input
+
+from shorewalk.commands import COMMANDS, KEY_NAMES, footer, menu_of
+from shorewalk.lines import BLANK, Line, Span, line, wrap
+from shorewalk.pages.fixed import footer_line
+from shorewalk.widgets.reply import Reply
+from shorewalk.widgets.sheet import Sheet
+
+if TYPE_CHECKING:
+    from shorewalk.app import ShorewalkApp
+
+NARROW = 72
+
+
+class PageScreen(Screen[Any]):
+    """See the module. `kind` is the name by which commands say where they apply."""
+
+    kind: str = "card"
+    prompt: str = "Number"
+    letters: bool = True
+    """Whether letters are commands while nothing is typed; else they are text, and Enter makes them one."""
+
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-medium"), (104, "-wide")]  # noqa: RUF012
+    AUTO_FOCUS = "#reply"
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *(
+            Binding(KEY_NAMES.get(key, key), f"command('{command.id}')", command.label, show=False)
+            for command in COMMANDS
+            for key in command.keys
+        ),
+        Binding("down", "scroll(1)", show=False),
+        Binding("up", "scroll(-1)", show=False),
+        Binding("pagedown", "page(1)", show=False),
+        Binding("pageup", "page(-1)", show=False),
+    ]
+
+    if TYPE_CHECKING:
+
+        @property
+        def app(self) -> ShorewalkApp: ...
+
+    def compose(self) -> ComposeResult:
+        yield Sheet(self._head, id="head")
+        with Horizontal(id="body"):
+            yield Sheet(self._page, id="page", cue=True)
+            yield Sheet(self._side, id="side")
+        with Horizontal(id="line"):
+            yield Sheet(self._prompt, id="prompt")
+            yield Reply(id="reply")
+        yield Sheet(self._said, id="said")
+        yield Sheet(self._keys, id="keys")
+
+    # What a screen shows. Each is given the cells and lines there are.
+
+    def head(self, room: int) -> Line:
+        """Return the line at the top."""
+        return line(Span("shorewalk", "strong"))
+
+    def page(self, room: int, height: int) -> list[Line]:
+        """Return what is read."""
+        return []
+
+    def side(self, room: int, height: int) -> list[Line]:
+        """Return what stands beside the page where there is room."""
+        return []
+
+    def guide(self) -> str:
+        """Return what one can type here."""
+        return "Type a number, then Enter."
+
+    # What happens.
+
+    def give(self, text: str) -> None:
+        """Take what was typed."""
+
+    def typed(self, text: str) -> None:
+        """Look at what is being typed."""
+
+    def rest(self) -> None:
+        """Enter with nothing typed, at the end of the page: by default the menu."""
+        self.open_menu()
+
+    def escape(self) -> None:
+        """Esc with nothing typed. On the main screens nothing happens: Esc never destroys."""
+
+    # How it is done.
+
+    @cached_property
+    def reading(self) -> Sheet:
+        """The page."""
+        return self.query_one("#page", Sheet)
+
+    @cached_property
+    def reply(self) -> Reply:
+        """The line to type into."""
+        return self.query_one("#reply", Reply)
+
+    def on_mount(self) -> None:
+        """Let the letters of this screen be commands."""
+        self._allow_keys()
+
+    def tell(self, text: str = "", role: str = "error", *, first: Line = BLANK) -> None:
+        """Say something under the line: why an answer was refused, what was kept."""
+        self._telling = (text, role, first)
+        self.query_one("#said", Sheet).show(self._said)
+
+    _telling: tuple[str, str, Line] = ("", "quiet", BLANK)
+
+    def show_all(self, *, top: int | None = 0) -> None:
+        """Draw again what has changed."""
+        self._allow_keys()
+        for name, source in (
+            ("head", self._head),
+            ("side", self._side),
+            ("prompt", self._prompt),
+            ("said", self._said),
+            ("keys", self._keys),
+        ):
+            self.query_one(f"#{name}", Sheet).show(source)
+        self.reading.show(self._page, top=top)
+
+    def open_menu(self) -> None:
+        """Show all that can be done here, by number."""
+        from .choose import ChooseScreen
+
+        items = tuple((command.number or 0, command.menu or command.label) for command in menu_of(self.kind))
+        screen = ChooseScreen("What would you like to do?", (), (*items, (0, "Back to where I was")))
+        numbers = {command.number: command.id for command in menu_of(self.kind)}
+        self.app.push_screen(screen, lambda number: self.action_command(numbers.get(number or 0, "")))
+
+    async def action_scroll(self, step: int) -> None:
+        """Scroll the page by lines."""
+        self.reading.scroll_lines(step)
+
+    async def action_page(self, step: int) -> None:
+        """Scroll by pages."""
+        self.reading.page(step)
+
+    def action_command(self, name: str) -> None:
+        """Run one command of the table."""
+        run = getattr(self, f"do_{name}", None)
+        if run is not None:
+            run()
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """A command exists only where the table says so."""
+        if action == "command" and parameters and parameters[0] in {command.id for command in COMMANDS}:
+            return any(command.id == parameters[0] and command.applies(self.kind) for command in COMMANDS)
+        return True
+
+    def do_emergency(self) -> None:
+        """Show the emergency card."""
+        from .card import CardScreen
+
+        self.app.push_screen(CardScreen())
+
+    def do_help(self) -> None:
+        """Show the help."""
+        from .help import HelpScreen
+
+        self.app.push_screen(HelpScreen(self.kind))
+
+    def do_leave(self) -> None:
+        """Leave the program; what closes and what is kept is for the screen to say."""
+        self.app.exit()
+
+    @on(Reply.Given)
+    def _given(self, message: Reply.Given) -> None:
+        message.stop()
+        if not message.text:
+            if self.reading.more:
+                self.reading.page(1)
+            else:
+                self.rest()
+            return
+        self.give(message.text)
+
+    @on(Reply.Cleared)
+    def _cleared(self, message: Reply.Cleared) -> None:
+        message.stop()
+        self.escape()
+
+    @on(Input.Changed, "#reply")
+    def _changed(self, message: Input.Changed) -> None:
+        message.stop()
+        self.typed(message.value.strip())
+
+    def _allow_keys(self) -> None:
+        keys = {key for command in COMMANDS if command.applies(self.kind) for key in command.keys}
+        self.reply.command_keys = frozenset(key for key in keys if self.letters or not key.isalpha())
+
+    def _head(self, room: int, _height: int) -> list[Line]:
+        return [self.head(room)]
+
+    def _page(self, room: int, height: int) -> list[Line]:
+        return self.page(room, height)
+
+    def _side(self, room: int, height: int) -> list[Line]:
+        return self.side(room, height)
+
+    def _prompt(self, _room: int, _height: int) -> list[Line]:
+        return [line(Span(self.prompt, "strong"), Span(" >", "quiet"))]
+
+    def _said(self, room: int, height: int) -> list[Line]:
+        text, role, first = self._telling
+        rows = wrap(text, room, role, first=first) if text or first else []
+        guide = wrap(self.guide(), room, "quiet")
+        return (rows + guide)[:height] if len(rows) + len(guide) <= height else (rows or guide)[:height]
+
+    def _keys(self, room: int, _height: int) -> list[Line]:
+        after = "" if self.letters else "+Enter"
+        return [footer_line(footer(self.kind, room), room, after=after)]

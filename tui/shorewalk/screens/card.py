@@ -1,0 +1,41 @@
+"""The emergency card, one key away from everywhere."""
+
+from __future__ import annotations
+
+from shorewalk.emergency import TITLE
+from shorewalk.lines import Line, Span, line
+from shorewalk.pages.fixed import card_page
+
+from .base import PageScreen
+
+
+class CardScreen(PageScreen):
+    """Shows the card; Enter or Esc goes back to where one was."""
+
+    kind = "card"
+    prompt = "Enter"
+
+    def head(self, room: int) -> Line:
+        return line(Span(TITLE.upper(), "danger"))
+
+    def page(self, room: int, height: int) -> list[Line]:
+        return card_page(room)
+
+    def guide(self) -> str:
+        return "Enter goes back to where you were. Nothing is lost."
+
+    def give(self, text: str) -> None:
+        self.dismiss()
+
+    def rest(self) -> None:
+        self.dismiss()
+
+    def escape(self) -> None:
+        self.dismiss()
+
+    def do_emergency(self) -> None:
+        """It is open already."""
+
+    def do_close(self) -> None:
+        """Go back to where one was."""
+        self.dismiss()

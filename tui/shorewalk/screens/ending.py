@@ -1,0 +1,123 @@
+"""The end of a walk: what to do, whom to call, what to say; to save, to show as a code, to copy."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from shorewalk.commands import menu_of
+from shorewalk.lines import Line, Span, line, spread
+from shorewalk.pages.ending import ending_page
+from shorewalk.walk.ending import Ending, ending
+from shorewalk.walk.message import message_text
+from shorewalk.walk.walk import Walk
+
+from .base import PageScreen
+
+if TYPE_CHECKING:
+    from shorewalk.journal import Keeper
+
+COPIED = "Asked the terminal to copy the message. Not every terminal does: try to paste it, or save it (s)."
+
+
+class EndingScreen(PageScreen):
+    """Shows the ending; numbers run the commands of the menu, which are listed on the page."""
+
+    kind = "ending"
+
+    def __init__(self, walk: Walk, keeper: Keeper) -> None:
+        super().__init__()
+        self.walk, self.keeper = walk, keeper
+        self._asking_site = False
+
+    @cached_property
+    def found(self) -> Ending:
+        """The ending, with the number of the site where it was given."""
+        return ending(self.walk, self.app.site)
+
+    @property
+    def prompt(self) -> str:  # type: ignore[override]
+        """What stands before the line."""
+        return "Site" if self._asking_site else "Number"
+
+    def head(self, room: int) -> Line:
+        symptom = self.walk.library.tree(self.found.tree).symptom
+        return spread(line(Span(symptom, "strong")), line(Span("the end", "quiet")), room)
+
+    def page(self, room: int, height: int) -> list[Line]:
+        return ending_page(self.found, room, ascii_only=self.app.ascii_only)
+
+    def guide(self) -> str:
+        if self._asking_site:
+            return "Type the number or name of your site, then Enter."
+        return "Type a number, then Enter: 4 saves the record, 7 leaves."
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        if news := self.keeper.news():
+            self.tell(news, "note")
+
+    def give(self, text: str) -> None:
+        self.reply.value = ""
+        if self._asking_site:
+            self._asking_site = False
+            self.app.site = text
+            self.__dict__.pop("found", None)
+            self._allow_keys()
+            self.show_all()
+            return
+        command = next((c for c in menu_of("ending") if text.isdecimal() and c.number == int(text)), None)
+        if command is None:
+            self.tell(f'"{text}" is not one of the numbers here.')
+        else:
+            self.action_command(command.id)
+
+    def escape(self) -> None:
+        if self._asking_site:
+            self._asking_site = False
+            self.show_all(top=None)
+
+    def do_site(self) -> None:
+        """Ask for the number of the site, for the message."""
+        self._asking_site = True
+        self.reply.command_keys = frozenset()
+        self.show_all(top=None)
+        self.reply.command_keys = frozenset()
+
+    def do_save(self) -> None:
+        """Write the whole record to a new file and say where."""
+        from shorewalk.saving import save_record
+
+        try:
+            path = save_record(self.walk, self.app.site, self.app.folder, self.app.clock())
+        except OSError as error:
+            self.tell(f"The record could not be saved: {error.strerror or error}.")
+            return
+        self.tell(f"Saved in {path}", "ok")
+
+    def do_code(self) -> None:
+        """Show the message as a code for a phone."""
+        from .code import CodeScreen
+
+        self.app.push_screen(CodeScreen(message_text(self.found)))
+
+    def do_copy(self) -> None:
+        """Ask the terminal to copy the message; nobody tells whether it did."""
+        self.app.copy_to_clipboard(message_text(self.found))
+        self.tell(COPIED, "note")
+
+    def do_back(self) -> None:
+        """Take back the last answer."""
+        walk = self.walk.back()
+        self.keeper.keep(walk)
+        self.app.show_walk(walk, self.keeper)
+
+    def do_known(self) -> None:
+        """Show all that is known."""
+        from .known import KnownScreen
+
+        self.app.push_screen(KnownScreen(self.walk, self.keeper))
+
+    def do_leave(self) -> None:
+        """Ask where to."""
+        self.app.ask_to_leave(self.keeper)

@@ -1,0 +1,66 @@
+"""All that is known so far, by number; a number asks that question again."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from shorewalk.lines import BLANK, Line, Span, line, spread
+from shorewalk.pages.knowns import known_lines
+from shorewalk.walk.walk import Walk, resume
+
+from .base import PageScreen
+
+if TYPE_CHECKING:
+    from shorewalk.journal import Keeper
+
+
+class KnownScreen(PageScreen):
+    """Lists the answers in force, in the order given, and what was worked out from them."""
+
+    kind = "known"
+
+    def __init__(self, walk: Walk, keeper: Keeper) -> None:
+        super().__init__()
+        self.walk, self.keeper = walk, keeper
+
+    def head(self, room: int) -> Line:
+        count = len(self.walk.answers)
+        return spread(line(Span("Known so far", "strong")), line(Span(f"{count} answers", "quiet")), room)
+
+    def page(self, room: int, height: int) -> list[Line]:
+        now, ascii_only = self.walk.now, self.app.ascii_only
+        rows: list[Line] = []
+        for known in sorted(now.known, key=lambda known: known.index):
+            rows += known_lines(known, min(room, 76), ascii_only=ascii_only, number=known.index + 1)
+        if not now.known:
+            rows.append(line(Span("Nothing yet.", "quiet")))
+        if now.worked_all:
+            rows += [BLANK, line(Span("Worked out", "group"))]
+            for worked in now.worked_all:
+                rows += known_lines(worked, min(room, 76), ascii_only=ascii_only)
+        return rows
+
+    def guide(self) -> str:
+        return "Type a number to change that answer. Enter alone goes back."
+
+    def give(self, text: str) -> None:
+        self.reply.value = ""
+        there = {known.index for known in self.walk.now.known}
+        index = int(text) - 1 if text.isdecimal() else -1
+        if index not in there:
+            self.tell(f'There is no answer "{text}" to change.')
+            return
+        walk = self.walk
+        earlier, _ = resume(walk.library, walk.tree, walk.meter, walk.answers[:index])
+        self.dismiss()
+        self.app.show_revision(walk, earlier, index, self.keeper)
+
+    def rest(self) -> None:
+        self.dismiss()
+
+    def escape(self) -> None:
+        self.dismiss()
+
+    def do_leave(self) -> None:
+        """Ask where to."""
+        self.app.ask_to_leave(self.keeper)

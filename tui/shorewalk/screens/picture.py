@@ -1,0 +1,26 @@
+"""The picture of where the probes go, alone on the screen."""
+
+from __future__ import annotations
+
+from shorewalk.lines import Line, Span, line
+from shorewalk.pages.question import View, picture_page
+
+from .card import CardScreen
+
+
+class PictureScreen(CardScreen):
+    """Shows the picture as large as the window allows; closes as the card does."""
+
+    def __init__(self, view: View) -> None:
+        super().__init__()
+        self._view = view
+
+    def head(self, room: int) -> Line:
+        return line(Span("Where the probes go", "strong"))
+
+    def page(self, room: int, height: int) -> list[Line]:
+        return picture_page(self._view, room)
+
+    def do_emergency(self) -> None:
+        """The card opens over the picture."""
+        self.app.push_screen(CardScreen())

@@ -1,0 +1,102 @@
+"""The start: what was left unfinished, and what may be wrong, in the person's words."""
+
+from __future__ import annotations
+
+from shorewalk.commands import command_of
+from shorewalk.lines import Line, Span, line, spread
+from shorewalk.pages.start import Begin, Left, start_page, welcome_side
+from shorewalk.symptoms import matches, nearest
+from shorewalk.tree.library import Header
+
+from .base import PageScreen
+
+MOST_LEFT = 3
+
+
+class StartScreen(PageScreen):
+    """Begins a walk or goes on with one. What is typed is a number or words to search for."""
+
+    kind = "start"
+    prompt = "Search or number"
+    letters = False
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._picked: int | None = None
+        self._offer: Begin | None = None
+
+    @property
+    def offer(self) -> Begin:
+        """What is offered now."""
+        if self._offer is None:
+            self._offer = self._offered("")
+        return self._offer
+
+    def head(self, room: int) -> Line:
+        right = line(Span(f"meter: {self.app.meter.name}", "quiet"))
+        return spread(line(Span("shorewalk", "strong"), Span("  at the pedestal", "quiet")), right, room)
+
+    def page(self, room: int, height: int) -> list[Line]:
+        return start_page(self.offer, self._picked, room, ascii_only=self.app.ascii_only)
+
+    def side(self, room: int, height: int) -> list[Line]:
+        return welcome_side(room)
+
+    def guide(self) -> str:
+        return "Type a number or a word for what is wrong, then Enter. Somebody hurt? Press !"
+
+    def typed(self, text: str) -> None:
+        self._picked = None
+        if text.isdecimal():
+            self._picked = int(text)
+        else:
+            self._offer = self._offered("" if command_of(text, self.kind) else text)
+            entries = self._offer.entries
+            self._picked = 1 if text and len(entries) == 1 else None
+        self.tell()
+        self.reading.show(self._page, top=None if text.isdecimal() else 0)
+
+    def give(self, text: str) -> None:
+        if command := command_of(text, self.kind):
+            self.reply.value = ""
+            self.action_command(command.id)
+            return
+        entries = self.offer.entries
+        number = int(text) if text.isdecimal() else 1 if len(entries) == 1 else 0
+        if not 1 <= number <= len(entries):
+            self.tell(
+                "Which one? Type its number."
+                if number == 0 and entries
+                else f'"{text}" is not one of the numbers here.'
+            )
+            if text.isdecimal() or entries:
+                self.reply.value = "" if text.isdecimal() else self.reply.value
+            return
+        entry = entries[number - 1]
+        if isinstance(entry, Left):
+            self.app.go_on(entry.number)
+        else:
+            self.app.begin(entry.name)
+
+    def escape(self) -> None:
+        """Nothing: Esc never leaves."""
+
+    def do_meter(self) -> None:
+        """Say how exact the meter is."""
+        from .meter import MeterScreen
+
+        def chosen(meter: object) -> None:
+            if meter is not None:
+                self.app.meter = meter  # type: ignore[assignment]
+                self.show_all(top=None)
+
+        self.app.push_screen(MeterScreen(), chosen)
+
+    def _offered(self, asked: str) -> Begin:
+        app = self.app
+        problem = app.journal.problem
+        if not asked:
+            return Begin(tuple(app.left_unfinished()[:MOST_LEFT]), tuple(app.headers), problem=problem)
+        fits = matches(app.headers, asked)
+        found: list[Header] = fits or nearest(app.headers, asked)
+        return Begin((), tuple(found), asked, nearest=not fits, problem=problem)

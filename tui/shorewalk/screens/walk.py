@@ -1,0 +1,219 @@
+"""The walk: one question at a time. An answer makes a new walk, and the screen shows that one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from shorewalk.lines import BLANK, Line
+from shorewalk.pages.knowns import flash
+from shorewalk.pages.options import next_count
+from shorewalk.pages.question import View, head_line, question_page, question_side, view_of
+from shorewalk.tree.model import Ask, Measure, Step
+from shorewalk.walk.answers import Answer, Cannot, Read, Unable, Unsure
+from shorewalk.walk.refused import Refused
+from shorewalk.walk.walk import Walk
+
+from .base import NARROW, PageScreen
+
+if TYPE_CHECKING:
+    from shorewalk.journal import Keeper
+    from shorewalk.walk.known import Position
+
+READ_ON = "There is more to read first. Press Enter."
+
+
+class WalkScreen(PageScreen):
+    """Asks the open question of a walk; or, with `revise`, an earlier one again.
+
+    `revise` takes the new answer and returns the walk that comes of it.
+    """
+
+    def __init__(
+        self,
+        walk: Walk,
+        keeper: Keeper,
+        *,
+        revise: Callable[[Answer], Walk] | None = None,
+        number: int | None = None,
+        instead_of: Walk | None = None,
+    ) -> None:
+        super().__init__()
+        self.walk, self.keeper = walk, keeper
+        self._revise, self._number, self._instead_of = revise, number, instead_of
+        self._picked: int | None = None
+        self._running: dict[str, int] = {}
+        self._seen_whole = False
+
+    # What is shown.
+
+    @property
+    def kind(self) -> str:  # type: ignore[override]
+        """Which kind of question this is; commands apply by it."""
+        node = self.walk.now.node
+        return (
+            "measure"
+            if isinstance(node, Measure)
+            else "ask"
+            if isinstance(node, Ask)
+            else "step"
+            if isinstance(node, Step)
+            else "tally"
+        )
+
+    @property
+    def prompt(self) -> str:  # type: ignore[override]
+        """What stands before the line."""
+        return "Meter shows" if self.kind == "measure" else "Number"
+
+    @property
+    def view(self) -> View:
+        """What to show of the walk."""
+        return view_of(
+            self.walk,
+            picked=self._picked,
+            running=self._running,
+            revising=self._number,
+            ascii_only=self.app.ascii_only,
+        )
+
+    def head(self, room: int) -> Line:
+        return head_line(self.view, room)
+
+    def page(self, room: int, height: int) -> list[Line]:
+        return question_page(self.view, room, narrow=self.size.width < NARROW)
+
+    def side(self, room: int, height: int) -> list[Line]:
+        return question_side(self.view, room, height)
+
+    def guide(self) -> str:
+        if self.kind == "measure":
+            return "Type what the meter shows, then Enter. Can't measure? Enter, then 1."
+        if self.kind == "tally":
+            return "Type a number, then Enter; again for a second one. Then the last number."
+        return "Type a number, then Enter. Enter alone: what else you can do."
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        if news := self.keeper.news():
+            self.tell(news, "note")
+
+    # What happens.
+
+    def typed(self, text: str) -> None:
+        if self.kind == "measure":
+            return
+        self._picked = int(text) if text.isdecimal() else None
+        self.reading.show(self._page, top=None)
+
+    def give(self, text: str) -> None:
+        if self.walk.now.cautions_full and not self._seen_whole and self.reading.more:
+            self.tell(READ_ON)
+            return
+        if self.kind == "measure":
+            self.append(Read(text))
+            return
+        option = next((o for o in self.view.options if text.isdecimal() and o.number == int(text)), None)
+        if option is None:
+            self._empty()
+            self.tell(f'"{text}" is not one of the numbers here.')
+        elif option.load is not None:
+            self._running[option.load] = next_count(option.count)
+            self._empty()
+            self.tell()
+        elif option.answer is not None:
+            self.append(option.answer)
+
+    def rest(self) -> None:
+        self._seen_whole = True
+        self.open_menu()
+
+    def append(self, answer: Answer) -> None:
+        """Put one more answer to the walk and show what comes of it; a refused one changes nothing."""
+        before = self.walk.now
+        try:
+            walk = self._revise(answer) if self._revise else self.walk.answer(answer, time=self.app.clock())
+        except Refused as refused:
+            if refused.confirm and isinstance(answer, Read):
+                self._doubt(answer, refused.reason)
+            else:
+                self.tell(refused.reason)
+            return
+        self._come_to(walk, before)
+
+    def _come_to(self, walk: Walk, before: Position | None) -> None:
+        revised = self._revise is not None
+        self.keeper.keep(walk)
+        self.walk = walk
+        self._revise = self._instead_of = self._number = self._picked = None
+        self._running, self._seen_whole = {}, False
+        if walk.ended:
+            from .ending import EndingScreen
+
+            self.app.switch_screen(EndingScreen(walk, self.keeper))
+            return
+        self._empty()
+        first = (
+            BLANK if revised else flash(before, walk.now, self.size.width - 4, ascii_only=self.app.ascii_only)
+        )
+        self._telling = (
+            self.keeper.news() or ("Changed. The later answers that still fit were kept." if revised else ""),
+            "note",
+            first,
+        )
+        self.show_all()
+
+    def _empty(self) -> None:
+        self._picked = None
+        with self.prevent(type(self.reply).Changed):
+            self.reply.value = ""
+        self.reading.show(self._page, top=None)
+
+    def _doubt(self, answer: Read, reason: str) -> None:
+        from .choose import ChooseScreen
+
+        def decided(number: int | None) -> None:
+            if number == 1:
+                self.append(Read(answer.text, confirmed=True))
+            else:
+                self._empty()
+
+        items = ((1, f'Yes, it shows "{answer.text}"'), (2, "No, I'll type it again"))
+        self.app.push_screen(ChooseScreen("Is that what the meter shows?", (reason,), items), decided)
+
+    def do_unable(self) -> None:
+        """This reading cannot be taken."""
+        self.append(Unable())
+
+    def do_unsure(self) -> None:
+        """The answer of number 0."""
+        self.append(Cannot() if self.kind == "step" else Unsure())
+
+    def do_back(self) -> None:
+        """Take back the last answer; where one is being changed, leave it as it was."""
+        if self._instead_of is not None:
+            self.app.show_walk(self._instead_of, self.keeper)
+            return
+        try:
+            walk = self.walk.back()
+        except Refused as refused:
+            self.tell(refused.reason, "note")
+            return
+        self._come_to(walk, None)
+        self.tell("One answer taken back.", "note")
+
+    def do_known(self) -> None:
+        """Show all that is known, to read or to change."""
+        from .known import KnownScreen
+
+        self.app.push_screen(KnownScreen(self.walk, self.keeper))
+
+    def do_picture(self) -> None:
+        """Show the picture alone."""
+        from .picture import PictureScreen
+
+        self.app.push_screen(PictureScreen(self.view))
+
+    def do_leave(self) -> None:
+        """Ask where to; every answer is kept already."""
+        self.app.ask_to_leave(self.keeper)

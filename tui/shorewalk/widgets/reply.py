@@ -1,0 +1,63 @@
+"""The one line a person types into: a number, a reading, a word to search for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from textual import events
+from textual.binding import Binding, BindingType
+from textual.message import Message
+from textual.widgets import Input
+
+from shorewalk.commands import ALWAYS
+
+
+class Reply(Input):
+    """An input of one line. While it is empty, the screen's letters are commands rather than text."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [
+        Binding("escape", "clear", show=False),
+        Binding("ctrl+c", "screen.command('leave')", show=False),
+    ]
+    LONGEST = 60
+
+    @dataclass
+    class Given(Message):
+        """Enter was pressed on this text, which may be empty."""
+
+        text: str
+
+    @dataclass
+    class Cleared(Message):
+        """Esc was pressed on an empty line."""
+
+    def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 (the library's name)
+        super().__init__(id=id, compact=True, max_length=self.LONGEST, select_on_focus=False)
+        self.cursor_blink = False
+        self.command_keys: frozenset[str] = frozenset()
+
+    def is_command(self, character: str | None) -> bool:
+        """Tell whether this key is a command here, with what is typed so far."""
+        if character in ALWAYS:
+            return True
+        return not self.value and character in self.command_keys
+
+    def check_consume_key(self, key: str, character: str | None) -> bool:
+        """Leave the commands' keys to the screen."""
+        return not self.is_command(character) and super().check_consume_key(key, character)
+
+    async def _on_key(self, event: events.Key) -> None:
+        if self.is_command(event.character):
+            event.prevent_default()  # it would be typed; so it goes on to the screen's bindings
+
+    async def action_submit(self) -> None:
+        """Give what is typed to the screen."""
+        self.post_message(self.Given(self.value.strip()))
+
+    def action_clear(self) -> None:
+        """Clear what is typed; say so where nothing was."""
+        if self.value:
+            self.value = ""
+        else:
+            self.post_message(self.Cleared())

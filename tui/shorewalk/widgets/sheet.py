@@ -1,0 +1,128 @@
+"""Lines on the screen, of which only those that changed are drawn again.
+
+A sheet is given a function from its size to lines, so it can draw itself anew at any size without
+asking anybody. Its own size never depends on what it shows: nothing is ever laid out again. Long
+links are slow, and a whole screen in colour is some ten kilobytes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from rich.segment import Segment
+from rich.style import Style
+from textual import events
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.widget import Widget
+
+from shorewalk.lines import BLANK, ROLES, Line, Span, width
+
+Source = Callable[[int, int], list[Line]]
+"""From the cells and lines there are to the lines to show; more of them than fit is no harm."""
+
+CLEAN = {code: " " for code in (*range(32), *range(127, 160))}
+MORE = "more below: Enter"
+
+
+def nothing(_width: int, _height: int) -> list[Line]:
+    """A source of no lines."""
+    return []
+
+
+class Sheet(Widget):
+    """Shows lines; scrolls them where there are more than fit."""
+
+    COMPONENT_CLASSES = {f"sheet--{role}" for role in ROLES}  # noqa: RUF012 (as the library declares it)
+
+    def __init__(self, source: Source = nothing, *, id: str | None = None, cue: bool = False) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self._source, self._cue = source, cue
+        self._rows: list[Line] = []
+        self._for: tuple[int, int] | None = None
+        self.top = 0
+
+    def show(self, source: Source, *, top: int | None = 0) -> None:
+        """Show other lines, from the top; `top=None` stays where it is."""
+        before = self._seen()
+        self._source, self._for = source, None
+        self._go(self.top if top is None else top, before)
+
+    def page(self, step: int) -> None:
+        """Scroll by pages, with a line of the last one kept."""
+        self.scroll_lines(step * max(1, self._room - 1))
+
+    def scroll_lines(self, step: int) -> None:
+        """Scroll by lines, as far as there are any."""
+        self._go(self.top + step, self._seen())
+
+    @property
+    def more(self) -> bool:
+        """Whether there are lines below those that are seen."""
+        self._compose_lines()
+        return self._cue and self.top + self._room < len(self._rows)
+
+    @property
+    def lines(self) -> list[Line]:
+        """All lines, seen or not."""
+        self._compose_lines()
+        return self._rows
+
+    def render_line(self, y: int) -> Strip:
+        """Draw one line."""
+        base = self.rich_style
+        segments = [
+            Segment(span.text.translate(CLEAN), self._style(span)) for span in self._visible(y) if span.text
+        ]
+        return Strip(segments).adjust_cell_length(self.size.width, base)
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        """Scroll by the wheel, where there is one."""
+        event.stop()
+        self.scroll_lines(2)
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        """Scroll back."""
+        event.stop()
+        self.scroll_lines(-2)
+
+    @property
+    def _room(self) -> int:
+        """Lines of the text that are seen: one is kept for the cue where there are more than fit."""
+        height = self.size.height
+        return height - 1 if self._cue and len(self._rows) > height else height
+
+    def _style(self, span: Span) -> Style:
+        return (
+            self.rich_style if span.role == "plain" else self.get_component_rich_style(f"sheet--{span.role}")
+        )
+
+    def _compose_lines(self) -> None:
+        size = (self.size.width, self.size.height)
+        if self._for != size:
+            self._rows, self._for = self._source(*size), size
+            self.top = max(0, min(self.top, len(self._rows) - self._room))
+
+    def _visible(self, y: int) -> Line:
+        self._compose_lines()
+        if self._room < self.size.height and y == self.size.height - 1:
+            return (Span(MORE, "key"),) if self.more else (Span("the end", "quiet"),)
+        at = self.top + y
+        return self._rows[at] if at < len(self._rows) else BLANK
+
+    def _seen(self) -> list[Line]:
+        return [self._visible(y) for y in range(self.size.height)] if self._for else []
+
+    def _go(self, top: int, before: list[Line]) -> None:
+        self._compose_lines()
+        self.top = max(0, min(top, len(self._rows) - self._room))
+        if not before:
+            self.refresh()
+            return
+        changed = [
+            Region(0, y, min(self.size.width, max(width(old), width(new))), 1)
+            for y, (old, new) in enumerate(zip(before, self._seen(), strict=False))
+            if old != new
+        ]
+        if changed:
+            self.refresh(*changed)
