@@ -303,6 +303,12 @@ def make() -> Make:
     return Make()
 
 
+@pytest.fixture(scope="module")
+def empty_shelf() -> Shelf:
+    """A shelf that all tests of a module share."""
+    return Shelf(SITE)
+
+
 BASIC = Meter("basic", 1.2, 5, tenths=True)
 
 

@@ -48,7 +48,7 @@ def too_coarse(quantity: Quantity, meter: Meter, unit: str, site: Site) -> bool:
     """Tell whether this meter's last digits are wider than what is good: it can condemn, not clear."""
     if not quantity.small:
         return False
-    count = meter.step(unit)
+    count = meter.step(unit, quantity.what)
     if not meter.tenths:
         return True
     good = [cut for cut in quantity.floor[:-1] if cut.grade in (None, "ok")]

@@ -21,7 +21,7 @@ Known = Mapping[str, float]
 
 Span = tuple[float, float]
 ANYTHING: Span = (-math.inf, math.inf)
-CORNERS = 20_000  # more than that, and the middle of each base is left out
+CORNERS = 20_000  # more than that, and the middle of each base is left out; else anything is possible
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +65,11 @@ class Amount:
         return max(self.span[1] - self.value, self.value - self.span[0])
 
 
+def finite(value: float) -> float | None:
+    """Return a number, or None for what is none."""
+    return value if math.isfinite(value) else None
+
+
 def alone(key: str, base: Base, unit: str) -> Amount:
     """Return one number judged by itself."""
     return Amount(
@@ -79,7 +84,7 @@ def alone(key: str, base: Base, unit: str) -> Amount:
 
 def of_reading(key: str, reading: Reading, meter: Meter, what: str) -> Amount:
     """Return a reading taken by `meter`, with the whole error its maker states."""
-    count = meter.step(reading.unit)
+    count = meter.step(reading.unit, what)
     base = Base(
         value=reading.value,
         low=reading.low,
@@ -129,6 +134,8 @@ def _span(values: Iterable[float]) -> Span:
 def _corners(bases: Mapping[str, Base], *, meter: bool) -> list[dict[str, float]]:
     """Every corner of the box of what may be true, and the middles between (a difference is least there)."""
     gains = {base.gain: base.percent / 100 for base in bases.values() if base.gain} if meter else {}
+    if 2 ** (len(bases) + len(gains)) > CORNERS:
+        return []
     full = 3 ** (len(bases) + len(gains)) <= CORNERS
     points: list[list[float]] = []
     for base in bases.values():

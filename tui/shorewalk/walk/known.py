@@ -42,18 +42,21 @@ class Known:
 
 @dataclass(frozen=True, slots=True)
 class Worked:
-    """A number worked out from readings. `low` and `high`: as far as the meter could be off."""
+    """A number worked out from readings. `low` and `high`: as far as the meter could be off.
+
+    None stands for what is no number: over the range, or no value at all.
+    """
 
     tree: str
     at: str
     out: str
     says: str
-    value: float
+    value: float | None
     unit: str
     formula: str
     shows: str
-    low: float
-    high: float
+    low: float | None
+    high: float | None
     grade: str | None = None
     note: str | None = None
 

@@ -8,7 +8,7 @@ from shorewalk.tree.model import AGAIN, Ask, Condition, Judge, Jump, Row, Way, W
 
 from . import state as states
 from .evidence import floor_of
-from .interval import Amount, of_function
+from .interval import Amount, finite, of_function
 from .judge import (
     close_to_edge,
     condition_met,
@@ -101,13 +101,13 @@ def _work(ledger: Ledger, node: Work) -> None:
     else:
         ledger.raise_to(grade)
     ledger.note(*judged.notes)
-    low, high = amount.span
+    low, high = map(finite, amount.span)
     ledger.worked[key] = Worked(
         tree=key[0],
         at=key[1],
         out=node.out,
         says=fact.says if fact else node.out.replace("-", " "),
-        value=amount.value,
+        value=finite(amount.value),
         unit=amount.unit,
         formula=formula.says,
         shows=shows_amount(amount.value, amount.unit, node.out),

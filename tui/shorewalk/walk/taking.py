@@ -8,7 +8,7 @@ from shorewalk.tree.model import AGAIN, Ask, End, Measure, Step, Tally, Way, wor
 
 from .answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from .evidence import Silent, Taken, certain_stop, floor_of, quantity_of, too_coarse
-from .interval import of_reading
+from .interval import finite, of_reading
 from .judge import judge_bands, judge_node, worst_of
 from .known import Known
 from .ledger import Ledger
@@ -155,7 +155,7 @@ def _read(ledger: Ledger, node: Measure, answer: Read, time: str | None) -> None
         and not certain_stop(quantity, amount, site)
     ):
         ledger.note(COARSE)
-        _unable(ledger, node, shows, time, note=COARSE, value=amount.value, unit=amount.unit)
+        _unable(ledger, node, shows, time, note=COARSE, value=finite(amount.value), unit=amount.unit)
         return
     void(ledger, [key])
     ledger.taken[key] = Taken(node, quantity, amount, ledger.standing, ledger.moment)
@@ -164,14 +164,14 @@ def _read(ledger: Ledger, node: Measure, answer: Read, time: str | None) -> None
     floor = floor_of(quantity, amount, site)
     judged = judge_node(node, amount, site.limits)
     grade = judged.grade
-    low, high = amount.span
+    low, high = map(finite, amount.span)
     _tell(
         ledger,
         says_measure(node, ledger.standing, site),
         shows,
         None,
         time,
-        value=amount.value,
+        value=finite(amount.value),
         unit=amount.unit,
         low=low,
         high=high,
@@ -213,7 +213,7 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
     grade = None if grade == AGAIN else worse(grade, floor)
     ledger.raise_to(grade)
     ledger.note(*judged.notes)
-    low, high = amount.span
+    low, high = map(finite, amount.span)
     shows = number(amount.value, amount.unit)
     _tell(
         ledger,
@@ -221,7 +221,7 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
         shows,
         grade,
         time,
-        value=amount.value,
+        value=finite(amount.value),
         unit=amount.unit,
         low=low,
         high=high,

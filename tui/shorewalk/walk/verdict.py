@@ -24,6 +24,7 @@ LOOK_SAYS = {
     "skin": "the rig's metal was not read after the power came on",
 }
 OUT = ("stay-unplugged", "unplugged")
+NOTHING_FOUND = ("leave-as-is", "unplugged")
 AFTER_STOP = ("unplug-now", "hands-off", "emergency")
 
 
@@ -59,6 +60,8 @@ def verdict_of(ledger: Ledger, end: End) -> Verdict:
         return Verdict(verdict)
     if verdict in OUT and not states.must(standing, "cord", "unplugged", facts):
         return _lower(ledger, worst, ["the cord is not known to be out"])
+    if rank(worst) >= rank("stop") and verdict in NOTHING_FOUND:
+        return _lower(ledger, worst, ["something was found that means stop"])
     energised = states.may(standing, states.ENERGISED, "yes", facts)
     if rank(worst) >= rank("stop") and energised and verdict not in AFTER_STOP:
         return _lower(ledger, worst, ["something was found that means off, and the power may still be on"])

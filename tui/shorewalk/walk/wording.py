@@ -93,9 +93,9 @@ def says_measure(measure: Measure, standing: states.Standing, site: Site) -> str
     place = site.places.get(measure.place)
     where = bare(place.says) if place else measure.place
     black, red = probe_order(measure, place)
-    if {_role(place, black), _role(place, red)} == {"neutral", "ground"}:
-        black, red = red, black  # "neutral to ground", as the trade says it
-    parts = [f"{_short(place, red)} to {_short(place, black)}", where]
+    parts = [f"{_short(place, red)} to {_short(place, black)}"]
+    if place is None or place.kind not in ("skin", "pin"):  # there the terminals say where
+        parts.append(where)
     if measure.what in ("hertz", "ohms"):
         parts[0] = f"{WHAT[measure.what].removeprefix('the ').removesuffix(' in hertz')}, {parts[0]}"
     if measure.what == "amps":
@@ -105,10 +105,6 @@ def says_measure(measure: Measure, standing: states.Standing, site: Site) -> str
     elif place and place.kind == "outlet" and states.must(standing, "pedestal-breaker", "off", site.states):
         parts.append("breaker off")
     return ", ".join(parts)
-
-
-def _role(place: PlaceFact | None, terminal: str) -> str:
-    return place.terminals[terminal].role if place and terminal in place.terminals else ""
 
 
 def says_sign(node: Ask, site: Site) -> str:
