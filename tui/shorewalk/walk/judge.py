@@ -140,12 +140,14 @@ def condemns(bands: Sequence[Band | Cut], amount: Amount, limits: Limits) -> boo
 
 def worse_taken(amount: Amount) -> str:
     """Say that doubt was settled the cautious way."""
-    return f"The worse grade was taken: your meter could be off by {off(amount.span, amount)}."
+    what = "your meter" if len(amount.bases) < 2 else "this"
+    return f"The worse grade was taken: {what} could be off by {off(amount.span, amount)}."
 
 
 def close_to_edge(amount: Amount) -> str:
     """Say that a limit of the supply is within the meter's error."""
-    return f"Close to the edge; your meter could be off by {off(amount.span, amount)}."
+    what = "your meter" if len(amount.bases) < 2 else "this"
+    return f"Close to the edge; {what} could be off by {off(amount.span, amount)}."
 
 
 def condition_met(condition: Condition, amount: Amount, limits: Limits) -> bool:

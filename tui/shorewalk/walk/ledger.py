@@ -66,7 +66,7 @@ class Ledger:
     reached: dict[tuple[str, str], int] = field(default_factory=dict)
     changed: dict[str, int] = field(default_factory=dict)
     silent: Silent | None = None
-    probing: tuple[str, ...] = ()  # cautions read before measuring, to be reminded of
+    probing: tuple[str, ...] = ()  # cautions last listed for measuring, to be reminded of
     outlooks: dict[str, Outlook] = field(default_factory=dict)  # shared by all copies; one a tree
     outlet_answer: str | None = None
     outlet_looked_at: str | None = None
@@ -128,7 +128,7 @@ class Ledger:
         if listed:
             self.acknowledged |= frozenset(listed)
             if isinstance(self.node, Measure):
-                self.probing = tuple(dict.fromkeys((*self.probing, *listed)))
+                self.probing = listed
 
     def reach(self, leaves: Pairs) -> None:
         """Let these states come to hold."""
