@@ -114,7 +114,7 @@ def test_a_parameter_passed_on_keeps_the_scope_it_was_written_in(library: Make) 
     )
     top = TREE.replace("{place: pedestal-30}", "{place: pedestal-30, volts: first}").replace(
         "  ready:",
-        "  first: {measure: {what: ac-volts, place: x, from: L, to: E}, next: at_30, unable: at_30}\n  ready:",
+        "  first: {measure: {what: ac-volts, place: x, from: L, to: E}, next: stay, unable: stay}\n  ready:",
     )
     tree = library({"small.yaml": top, "parts/slots.yaml": outer, "parts/skin.yaml": SKIN}).tree("small")
     running = tree.nodes["at_30.look.running"]

@@ -235,7 +235,7 @@ MAKERS: Mapping[str, Callable[[dict[str, Data], Route, dict[str, Any]], Node]] =
 
 
 def _way(data: Data | None, route: Route) -> Way:
-    return Way(take_word(data, route)) if isinstance(data, str) else _way_in(take_map(data, route), route)
+    return _way_in(data, route) if isinstance(data, dict) else Way(take_word(data, route))
 
 
 def _way_in(data: dict[str, Data], route: Route, *beside: str) -> Way:
