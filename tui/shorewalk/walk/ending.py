@@ -104,12 +104,18 @@ def _behind(ledger: Ledger) -> list[str]:
     if worst in ("watch", "stop", "danger"):
         graded = [known for known in readings if known.grade == worst]
         if graded:
-            return [_short(known) for known in graded]
-    usual = [known for known in readings if known.quantity and known.quantity.endswith(USUAL)]
-    return [_short(known) for known in usual if known.quantity != "dead-hot-neutral"]
+            return list({known.says: _short(known) for known in graded}.values())
+    here = [known for known in readings if known.quantity in USUAL and _concerns(ledger, known)]
+    return list({known.says: _short(known) for known in here}.values())
 
 
-USUAL = ("hot-neutral", "hot-neutral-loaded")
+USUAL = ("hot-neutral", "hot-neutral-loaded", "rig-hot-neutral-loaded")
+
+
+def _concerns(ledger: Ledger, known: Known) -> bool:
+    """Tell whether a reading is of the outlet in use, or of the rig."""
+    place = ledger.site.places.get(known.place or "")
+    return known.place == ledger.outlet or (place is not None and place.at == "rig")
 
 
 def not_ruled_out(ledger: Ledger, end: End) -> tuple[str, ...]:

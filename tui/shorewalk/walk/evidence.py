@@ -14,7 +14,7 @@ from shorewalk.tree.model import Measure
 
 from . import state as states
 from .interval import Amount
-from .judge import condemns, judge_bands
+from .judge import judge_bands
 from .meter import Meter
 
 LOOKS = ("full-look", "earth-look", "look-a", "look-b", "skin")
@@ -55,11 +55,6 @@ def too_coarse(quantity: Quantity, meter: Meter, unit: str, site: Site) -> bool:
     names = [cut.below or cut.upto or "" for cut in good]
     widths = [abs(site.limits[name].value) for name in names if name in site.limits]
     return bool(widths) and meter.counts * count > max(widths)
-
-
-def certain_stop(quantity: Quantity, amount: Amount, site: Site) -> bool:
-    """Tell whether the reading is a stop whatever the meter's error."""
-    return bool(quantity.floor) and condemns(quantity.floor, amount, site.limits)
 
 
 def floor_of(quantity: Quantity | None, amount: Amount, site: Site) -> str | None:

@@ -135,7 +135,7 @@ def judge_node(node: Measure | Work | Tally, amount: Amount, limits: Limits) -> 
 def condemns(bands: Sequence[Band | Cut], amount: Amount, limits: Limits) -> bool:
     """Tell whether every band the value may be in is a stop: no error of the meter explains it away."""
     possible, _ = possible_bands(bands, amount, limits)
-    return all(rank(_grade_of(bands[index])) >= rank("stop") for index in possible)
+    return bool(bands) and all(rank(_grade_of(bands[index])) >= rank("stop") for index in possible)
 
 
 def worse_taken(amount: Amount) -> str:

@@ -11,6 +11,7 @@ from .evidence import floor_of
 from .interval import Amount, finite, of_function
 from .judge import (
     close_to_edge,
+    condemns,
     condition_met,
     judge_bands,
     judge_node,
@@ -24,6 +25,7 @@ from .known import Worked
 from .ledger import Key, Ledger
 from .wording import shows_amount
 
+COARSE = "Your meter shows whole volts only; it cannot tell so small a difference."
 ROUNDS = 200  # silent nodes passed at one go, over the number of nodes: more is a circle
 
 
@@ -81,12 +83,10 @@ def _work(ledger: Ledger, node: Work) -> None:
     )
     fact = ledger.site.results.get(node.out)
     floor = judge_bands(fact.floor, amount, ledger.site.limits).grade if fact and fact.floor else None
-    if (
-        (formula.small or (fact is not None and fact.small))
-        and not ledger.meter.tenths
-        and rank(floor) < rank("stop")
-    ):
-        ledger.note("Your meter shows whole volts only; it cannot tell so small a difference.")
+    small = formula.small or (fact is not None and fact.small)
+    cuts = fact.floor if fact and fact.floor else node.bands
+    if small and not ledger.meter.tenths and not condemns(cuts, amount, ledger.site.limits):
+        ledger.note(COARSE)
         ledger.go(node.missing)
         return
     ledger.results[key] = amount

@@ -7,9 +7,9 @@ from dataclasses import replace
 from shorewalk.tree.model import AGAIN, Ask, End, Measure, Step, Tally, Way, worse
 
 from .answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
-from .evidence import Silent, Taken, certain_stop, floor_of, quantity_of, too_coarse
+from .evidence import Silent, Taken, floor_of, quantity_of, too_coarse
 from .interval import finite, of_reading
-from .judge import judge_bands, judge_node, worst_of
+from .judge import condemns, judge_bands, judge_node, worst_of
 from .known import Known
 from .ledger import Ledger
 from .passing import void
@@ -18,7 +18,10 @@ from .refused import Refused
 from .tallying import total_amps
 from .wording import number, says_measure, says_sign, shows_reading
 
-COARSE = "Your meter shows whole volts only: this can tell that something is wrong, not that all is well."
+COARSE = {
+    False: "Your meter shows whole volts only: this can tell that something is wrong, not that all is well.",
+    True: "Your meter is too coarse for this: it can tell that something is wrong, not that all is well.",
+}
 
 
 def take(ledger: Ledger, answer: Answer, time: str | None) -> None:
@@ -108,6 +111,8 @@ def _unsure(ledger: Ledger, node: Ask, time: str | None) -> None:
     ledger.given[ledger.key()] = "unsure"
     if node.sign == "tenths":
         ledger.meter = replace(ledger.meter, tenths=False)
+    elif node.sign == "outlet-used":
+        ledger.outlet_answer = None
     elif node.sign == "near-voltage":
         ledger.silent = None
     _tell(ledger, says_sign(node, ledger.site), "not sure", grade, time, sign=node.sign)
@@ -152,10 +157,11 @@ def _read(ledger: Ledger, node: Measure, answer: Read, time: str | None) -> None
     if (
         quantity
         and too_coarse(quantity, ledger.meter, reading.unit, site)
-        and not certain_stop(quantity, amount, site)
+        and not condemns(quantity.floor or node.bands, amount, site.limits)
     ):
-        ledger.note(COARSE)
-        _unable(ledger, node, shows, time, note=COARSE, value=finite(amount.value), unit=amount.unit)
+        note = COARSE[bool(ledger.meter.tenths)]
+        ledger.note(note)
+        _unable(ledger, node, shows, time, note=note, value=finite(amount.value), unit=amount.unit)
         return
     void(ledger, [key])
     ledger.taken[key] = Taken(node, quantity, amount, ledger.standing, ledger.moment)
