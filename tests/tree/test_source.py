@@ -20,8 +20,8 @@ def loader(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> s
     """Either of the two parsers; what is said and where must not depend on which is installed."""
     parser: str = request.param
     if parser == "pure":
-        monkeypatch.setattr(module, "LOADER", yaml.BaseLoader)
-        monkeypatch.setattr(text_module, "LOADER", yaml.BaseLoader)
+        monkeypatch.setattr(module, "LOADER", module.words_only(yaml.BaseLoader))
+        monkeypatch.setattr(text_module, "LOADER", module.LOADER)
     elif not yaml.__with_libyaml__:
         pytest.skip("this PyYAML was built without its C parser")
     return parser
@@ -235,7 +235,7 @@ def test_both_parsers_read_the_same(text: str) -> None:
     read: list[object] = []
     for parser in (getattr(yaml, "CBaseLoader", yaml.BaseLoader), yaml.BaseLoader):
         with pytest.MonkeyPatch.context() as patch:
-            patch.setattr(module, "LOADER", parser)
-            patch.setattr(text_module, "LOADER", parser)
+            patch.setattr(module, "LOADER", module.words_only(parser))
+            patch.setattr(text_module, "LOADER", module.LOADER)
             read.append(getattr(outcome(text), "data", None))
     assert read[0] == read[1]

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
 from typing import Any
 
 from .model import (
     Ask,
     Band,
+    Choice,
     Condition,
     End,
     Judge,
@@ -19,6 +19,7 @@ from .model import (
     Row,
     Step,
     Tally,
+    Use,
     Way,
     Work,
 )
@@ -32,6 +33,9 @@ def fill(node: Node, scope: Scope) -> Node:
     filler = _Filler(scope, node)
     common = {
         "name": scope.prefix + node.name,
+        "file": node.file,
+        "route": node.route,
+        "at_most": node.at_most,
         "why": filler.maybe_text(node.why),
         "hint": filler.maybe_text(node.hint),
         "group": filler.maybe_text(node.group),
@@ -39,7 +43,7 @@ def fill(node: Node, scope: Scope) -> Node:
         "needs": filler.pairs(node.needs),
         "spent": filler.maybe_way(node.spent),
     }
-    return replace(node, **common, **filler.own(node))
+    return type(node)(**common, **filler.own(node))
 
 
 class _Filler:
@@ -50,7 +54,7 @@ class _Filler:
         """Return what a node of its kind has beside what all have."""
         match node:
             case Ask():
-                choices = (replace(c, says=self.text(c.says), way=self.way(c.way)) for c in node.choices)
+                choices = (Choice(c.id, self.text(c.says), self.way(c.way)) for c in node.choices)
                 return {
                     "text": self.text(node.text),
                     "sign": self.word(node.sign),
@@ -79,12 +83,19 @@ class _Filler:
                 }
             case Work():
                 inputs = tuple((name, self.node(node)) for name, node in node.inputs)
-                return {"inputs": inputs, "missing": self.maybe_way(node.missing), **self.onward(node)}
+                return {
+                    "out": node.out,
+                    "using": node.using,
+                    "inputs": inputs,
+                    "missing": self.maybe_way(node.missing),
+                    **self.onward(node),
+                }
             case Tally():
                 return {
                     "text": self.text(node.text),
                     "loads": self.words(node.loads),
                     "at_voltage": node.at_voltage and self.node(node.at_voltage),
+                    "out": node.out,
                     "unsure": self.maybe_way(node.unsure),
                     **self.onward(node),
                 }
@@ -107,7 +118,9 @@ class _Filler:
                     "say": self.maybe_text(node.say),
                     "not_ruled_out": self.words(node.not_ruled_out),
                 }
-        return {}
+            case Use():
+                return {"part": node.part, "with_": node.with_, "exits": node.exits}
+        raise TypeError(node)
 
     def onward(self, node: Measure | Work | Tally) -> dict[str, Any]:
         bands = (

@@ -20,7 +20,23 @@ DEEPEST = 40
 LONGEST = 20_000
 """Deepest nesting, and longest single value in characters, that a file may hold."""
 
-LOADER: type[yaml.BaseLoader] = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+
+def words_only(parser: Any) -> Any:
+    """Return a loader on either of PyYAML's parsers that looks for no types: every scalar is a word."""
+
+    class Words(parser):  # type: ignore[misc]
+        def resolve(self, kind: object, value: object, implicit: object) -> str:
+            del kind, value, implicit
+            return ""
+
+        def descend_resolver(self, node: object, index: object) -> None: ...
+
+        def ascend_resolver(self) -> None: ...
+
+    return Words
+
+
+LOADER = words_only(getattr(yaml, "CBaseLoader", yaml.BaseLoader))
 
 Data = dict[str, "Data"] | list["Data"] | str
 

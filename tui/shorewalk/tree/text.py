@@ -20,12 +20,11 @@ LARGEST = 2_000_000
 # Control characters, lone surrogates, line ends only some programs see, marks that change the direction of
 # text or cannot be seen: with them a file reads otherwise than it looks.
 UNSEEN = re.compile(
-    "[\x00-\x09\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff0-\uffff"
+    "[\x00-\x09\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff0-\ufffb\ufffe\uffff"
     "\ud800-\udfff]|\r(?!\n)"
 )
 # Where an anchor, alias or tag may begin; whether one does, the parser says.
-MARKED = re.compile(r"(?m)(?:^|[\s,:?\[{\]}-])(?:[&*]\S|!)")
-ESCAPED = re.compile(r'"[^"]*\\[^"]*')
+MARKED = re.compile(r"[&*!](?<![^\s,:?\[{\]}-].)(?:(?<=!)|(?=\S))")
 
 
 def clean(text: str | bytes, file: str) -> str:
@@ -33,7 +32,9 @@ def clean(text: str | bytes, file: str) -> str:
     if len(text) > LARGEST:
         _refuse(file, "", f"The file has {len(text)} bytes; at most {LARGEST} are read. Split it into parts.")
     words = (_decoded(text, file) if isinstance(text, bytes) else text).removeprefix("\ufeff")
-    if bad := UNSEEN.search(words):
+    if not words.replace("\n", "").isprintable() and (
+        bad := UNSEEN.search(words)
+    ):  # the test alone is quicker
         _refuse(file, words[: bad.start()], _unseen(bad[0]))
     return words
 
@@ -53,7 +54,7 @@ def _decoded(text: bytes, file: str) -> str:
 def refused_marks(text: str, file: str) -> list[Problem]:
     """Return anchors, aliases and tags (composed nodes do not show them), and escaped unseen characters."""
     problems: list[Problem] = []
-    if not MARKED.search(text) and not ESCAPED.search(text):
+    if not MARKED.search(text) and "\\" not in text:
         return problems
     try:
         for event in yaml.parse(text, Loader=LOADER):
