@@ -17,9 +17,10 @@ from pydantic import TypeAdapter, ValidationError
 from .build import build_written
 from .crosswise import Told, told_of_site, told_of_tree
 from .facts import Site
+from .file_shapes import TAGS, File
 from .kinds import Shape
 from .model import Written
-from .shapes import NODES, TAGS, File
+from .node_shapes import NODES
 from .site import FILES as SITE_FILES
 from .site import build_site, read_file
 from .site_shapes import SITE

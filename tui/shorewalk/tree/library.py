@@ -59,7 +59,7 @@ class Library:
 
     def names(self) -> list[str]:
         """Return the names of the trees, in order."""
-        return sorted(path.stem for path in self.folder.glob("*.yaml"))
+        return sorted(path.stem for path in self.folder.glob("*.yaml") if path.name[0] != ".")
 
     def part_names(self) -> list[str]:
         """Return the names of the parts a tree here may use, in order."""

@@ -5,25 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from .model import (
-    Ask,
-    Band,
-    Choice,
-    Condition,
-    End,
-    Judge,
-    Jump,
-    Load,
-    Measure,
-    Node,
-    Route,
-    Row,
-    Step,
-    Tally,
-    Use,
-    Way,
-    Work,
-)
+from .model import Ask, End, Judge, Jump, Load, Measure, Node, Route, Step, Tally, Use, Work
+from .pieces import make_bands, make_choice, make_load, make_row, make_way, take_count
 from .source import Data
 from .take import Mistake, maybe, take_list, take_map, take_only, take_pairs, take_word, take_words
 from .words import quoted
@@ -61,8 +44,8 @@ def build_node(name: str, data: Data, file: str) -> Node:
             "group": maybe(take_word, node, "group", route),
             "cautions": take_words(node, "cautions", route),
             "needs": take_pairs(node, "needs", route),
-            "at_most": maybe(_count, node, "at_most", route),
-            "spent": maybe(_way, node, "spent", route),
+            "at_most": maybe(take_count, node, "at_most", route),
+            "spent": maybe(make_way, node, "spent", route),
         }
     return MAKERS[kind](node, route, common)
 
@@ -73,14 +56,11 @@ def _ask(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
         **common,
         text=take_word(node["ask"], (*route, "ask")),
         sign=take_word(node.get("sign"), (*route, "sign")),
-        choices=tuple(_choice(name, choice, (*route, "choices", name)) for name, choice in choices.items()),
-        unsure=maybe(_way, node, "unsure", route),
+        choices=tuple(
+            make_choice(name, choice, (*route, "choices", name)) for name, choice in choices.items()
+        ),
+        unsure=maybe(make_way, node, "unsure", route),
     )
-
-
-def _choice(name: str, data: Data, route: Route) -> Choice:
-    choice = take_map(data, route)
-    return Choice(name, take_word(choice.get("says"), (*route, "says")), _way_in(choice, route, "says"))
 
 
 def _step(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
@@ -88,8 +68,8 @@ def _step(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
         **common,
         text=take_word(node["step"], (*route, "step")),
         leaves=take_pairs(node, "leaves", route),
-        done=_way(node.get("done"), (*route, "done")),
-        cannot=maybe(_way, node, "cannot", route),
+        done=make_way(node.get("done"), (*route, "done")),
+        cannot=maybe(make_way, node, "cannot", route),
     )
 
 
@@ -103,20 +83,14 @@ def _measure(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Nod
         place=take_word(measure.get("place"), (*inner, "place")),
         from_=take_word(measure.get("from"), (*inner, "from")),
         to=take_word(measure.get("to"), (*inner, "to")),
-        load=maybe(_load, measure, "load", inner) or Load(),
+        load=maybe(make_load, measure, "load", inner) or Load(),
         meter=maybe(take_word, measure, "meter", inner) or "normal",
         text=maybe(take_word, node, "says", route),
         normal=maybe(take_word, node, "normal", route),
-        next=maybe(_way, node, "next", route),
-        bands=_bands(node, route),
-        unable=maybe(_way, node, "unable", route),
+        next=maybe(make_way, node, "next", route),
+        bands=make_bands(node, route),
+        unable=maybe(make_way, node, "unable", route),
     )
-
-
-def _load(data: Data, route: Route) -> Load:
-    load = take_map(data, route)
-    take_only(load, frozenset({"amount", "at"}), route)
-    return Load(take_word(load.get("amount"), (*route, "amount")), maybe(take_word, load, "at", route))
 
 
 def _work(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
@@ -128,9 +102,9 @@ def _work(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
         out=take_word(work.get("out"), (*inner, "out")),
         using=take_word(work.get("using"), (*inner, "using")),
         inputs=take_pairs(work, "from", inner),
-        next=maybe(_way, node, "next", route),
-        bands=_bands(node, route),
-        missing=maybe(_way, node, "missing", route),
+        next=maybe(make_way, node, "next", route),
+        bands=make_bands(node, route),
+        missing=maybe(make_way, node, "missing", route),
     )
 
 
@@ -141,9 +115,9 @@ def _tally(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
         loads=take_words(node, "from", route),
         at_voltage=maybe(take_word, node, "at_voltage", route),
         out=maybe(take_word, node, "out", route) or "total-amps",
-        next=maybe(_way, node, "next", route),
-        bands=_bands(node, route),
-        unsure=maybe(_way, node, "unsure", route),
+        next=maybe(make_way, node, "next", route),
+        bands=make_bands(node, route),
+        unsure=maybe(make_way, node, "unsure", route),
     )
 
 
@@ -152,44 +126,9 @@ def _judge(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
     rows = enumerate(take_list(node["judge"], inner))
     return Judge(
         **common,
-        rows=tuple(_row(row, (*inner, at)) for at, row in rows),
+        rows=tuple(make_row(row, (*inner, at)) for at, row in rows),
         of=take_words(node, "of", route),
-        missing=maybe(_way, node, "missing", route),
-    )
-
-
-def _row(data: Data, route: Route) -> Row:
-    row = take_map(data, route)
-    when = take_map(row.get("when", {}), (*route, "when"))
-    return Row(
-        _way_in(row, route, "when", "while", "worst", "lacks"),
-        tuple(_condition(name, asked, (*route, "when", name)) for name, asked in when.items()),
-        take_pairs(row, "while", route),
-        maybe(take_word, row, "worst", route),
-        maybe(take_word, row, "lacks", route),
-    )
-
-
-def _condition(node: str, data: Data, route: Route) -> Condition:
-    if isinstance(data, str):
-        return Condition(node, choice=take_word(data, route))
-    span = take_map(data, route)
-    take_only(span, frozenset({"from", "above", "below", "upto"}), route)
-    cuts = {
-        ("from_" if key == "from" else key): take_word(value, (*route, key)) for key, value in span.items()
-    }
-    return Condition(node, **cuts)
-
-
-def _bands(node: dict[str, Data], route: Route) -> tuple[Band, ...]:
-    inner = (*route, "bands")
-    return tuple(
-        Band(
-            _way_in(band := take_map(data, (*inner, at)), (*inner, at), "below", "upto"),
-            maybe(take_word, band, "below", (*inner, at)),
-            maybe(take_word, band, "upto", (*inner, at)),
-        )
-        for at, data in enumerate(take_list(node.get("bands", []), inner))
+        missing=maybe(make_way, node, "missing", route),
     )
 
 
@@ -199,7 +138,7 @@ def _use(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
         **common,
         part=take_word(node["part"], (*route, "part")),
         with_=take_pairs(node, "with", route),
-        exits=tuple((name, _way(way, (*route, "exits", name))) for name, way in exits.items()),
+        exits=tuple((name, make_way(way, (*route, "exits", name))) for name, way in exits.items()),
     )
 
 
@@ -232,23 +171,3 @@ MAKERS: Mapping[str, Callable[[dict[str, Data], Route, dict[str, Any]], Node]] =
     "tree": _jump,
     "end": _end,
 }
-
-
-def _way(data: Data | None, route: Route) -> Way:
-    return _way_in(data, route) if isinstance(data, dict) else Way(take_word(data, route))
-
-
-def _way_in(data: dict[str, Data], route: Route, *beside: str) -> Way:
-    take_only(data, frozenset({"goto", "grade", "leaves", *beside}), route)
-    return Way(
-        take_word(data.get("goto"), (*route, "goto")),
-        maybe(take_word, data, "grade", route),
-        take_pairs(data, "leaves", route),
-    )
-
-
-def _count(data: Data, route: Route) -> int:
-    word = take_word(data, route)
-    if not (word.isascii() and word.isdigit() and 0 < int(word) < 100):
-        raise Mistake(route, f"{quoted(word)} is not a count. Write a whole number from 1 to 99.")
-    return int(word)

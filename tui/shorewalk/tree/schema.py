@@ -13,7 +13,7 @@ from pydantic import TypeAdapter
 from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
-from .shapes import File
+from .file_shapes import File
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
