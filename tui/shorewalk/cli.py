@@ -22,7 +22,8 @@ def main() -> int:
         return Exit.UNFINISHED
     except OSError as error:
         _drop_output()
-        narrate(f"shorewalk: {error.strerror or error}{f': {error.filename}' if error.filename else ''}")
+        where = f": {error.filename}" if error.filename else ""
+        print(f"shorewalk: {error.strerror or error}{where}", file=sys.stderr)
         return Exit.UNFINISHED
     return code
 
@@ -30,7 +31,9 @@ def main() -> int:
 def run(words: list[str]) -> int:
     """Run one command."""
     if walked := jsonl_of(words):
-        return walk_jsonl(*walked)
+        from .walking import by_lines
+
+        return by_lines(*walked)
     from .subcommands import run_command
 
     return run_command(words)
@@ -58,32 +61,6 @@ def jsonl_of(words: list[str]) -> tuple[str, str | None, str | None] | None:
     if not symptom and "--resume" not in options:
         return None
     return " ".join(symptom), options.get("--meter"), options.get("--resume")
-
-
-def walk_jsonl(symptom: str, meter: str | None, resume: str | None) -> int:
-    """Walk by JSON lines on stdin and stdout."""
-    from . import jsonl
-    from .starting import Usage, start, take_up
-    from .tree.source import TreeError
-
-    keeper = None
-    try:
-        if resume:
-            walk, keeper = take_up(resume, symptom)
-        else:
-            walk = start(symptom, meter)
-    except Usage as error:
-        narrate(str(error))
-        return Exit.USAGE
-    except TreeError as error:
-        narrate(str(error))
-        return Exit.UNFINISHED
-    return jsonl.run(walk, sys.stdin.buffer, sys.stdout, keeper)
-
-
-def narrate(sentence: str) -> None:
-    """Say something beside the result."""
-    print(sentence, file=sys.stderr)
 
 
 def _mend_streams() -> None:

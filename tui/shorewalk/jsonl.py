@@ -7,10 +7,10 @@ after that question is out; every answer is on disk before the next question is 
 from __future__ import annotations
 
 import json
-import sys
 from typing import IO, TYPE_CHECKING, Any
 
 from .exits import Exit
+from .starting import narrate
 from .walk.walk import Refused
 from .wire import as_end, as_question, as_worked, read_line, read_object, take
 
@@ -28,7 +28,7 @@ def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None
         from .journal import Journal, Keeper
 
         keeper = Keeper(Journal.open())
-    _narrate(keeper.news())
+    _news(keeper)
     doubted: object = None  # a reading that counts if it comes once more
     while line := read_line(given):
         data: dict[str, Any] = {}
@@ -41,11 +41,12 @@ def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None
             continue
         doubted = None
         keeper.keep(walk)
-        _narrate(keeper.news())
+        _news(keeper)
         _tell(walk, out)
         if walk.ended:
             return Exit.CLEAN
-    _narrate(keeper.how_to_go_on("--jsonl"))
+    if how := keeper.how_to_go_on("--jsonl"):
+        narrate(how)
     return Exit.UNFINISHED
 
 
@@ -60,6 +61,6 @@ def _say(data: dict[str, Any], out: IO[str]) -> None:
     print(json.dumps(data), file=out, flush=True)
 
 
-def _narrate(sentence: str | None) -> None:
-    if sentence:
-        print(sentence, file=sys.stderr)
+def _news(keeper: Keeper) -> None:
+    if news := keeper.news():
+        narrate(news)

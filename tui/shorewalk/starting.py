@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .tree.library import Header, Library, shipped
-from .tree.source import TreeError
 from .walk.meter import parse_meter
 from .walk.walk import Walk, begin
 
@@ -54,7 +54,7 @@ def take_up(number: str, symptom: str = "") -> tuple[Walk, Keeper]:
 
 
 def find(symptom: str) -> tuple[Library, str]:
-    """Return the library and the name of the tree that was asked for: a name, a file, or words of a symptom."""
+    """Return library and name of the tree that was asked for: a name, a file, or words of a symptom."""
     library = shipped()
     if symptom in library.names():
         return library, symptom
@@ -63,7 +63,7 @@ def find(symptom: str) -> tuple[Library, str]:
     from .symptoms import matches
 
     headers = [library.header(name) for name in library.names()]
-    found = matches(headers, symptom)
+    found = matches(headers, symptom) if symptom else []
     if len(found) == 1:
         return library, found[0].name
     raise Usage(not_one(headers, symptom, found))
@@ -92,3 +92,8 @@ def listed(headers: list[Header]) -> str:
     """Return trees as lines: the name to type and the symptom."""
     width = max(len(header.name) for header in headers)
     return "\n".join(f"  shorewalk walk {header.name:{width}}  {header.symptom}" for header in headers)
+
+
+def narrate(sentence: str) -> None:
+    """Say something beside the result."""
+    sys.stderr.write(f"{sentence}\n")

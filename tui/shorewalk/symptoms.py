@@ -9,7 +9,9 @@ from .tree.library import Header
 
 WORD = re.compile(r"[\w'-]+")
 # Words that stand in every other symptom and tell nothing.
-SMALL = frozenset("a an and at i in is it my of on or our the to we when".split())
+SMALL = frozenset(
+    ("a", "an", "and", "at", "i", "in", "is", "it", "my", "of", "on", "or", "our", "the", "to", "we")
+)
 
 
 def words_of(text: str) -> list[str]:
@@ -23,7 +25,7 @@ def text_of(header: Header) -> str:
 
 
 def matches(headers: Iterable[Header], asked: str) -> list[Header]:
-    """Return the trees that `asked` may mean, the best first: a name, else a piece of text, else its words."""
+    """Return the trees that `asked` may mean: by name, else by a piece of text, else by its words."""
     every = list(headers)
     asked = " ".join(asked.casefold().split())
     name = asked.replace(" ", "-")
@@ -31,14 +33,13 @@ def matches(headers: Iterable[Header], asked: str) -> list[Header]:
         return exact
     if part := [header for header in every if asked and asked in text_of(header)]:
         return part
-    wanted = words_of(asked)
-    found = [
-        header
-        for header in every
-        if wanted
-        and all(any(word.startswith(start) for word in words_of(text_of(header))) for start in wanted)
-    ]
-    return found
+    return [header for header in every if _has_words(header, words_of(asked))]
+
+
+def _has_words(header: Header, wanted: list[str]) -> bool:
+    """Tell whether every wanted word begins a word of the tree's."""
+    words = words_of(text_of(header))
+    return bool(wanted) and all(any(word.startswith(start) for word in words) for start in wanted)
 
 
 def nearest(headers: Iterable[Header], asked: str, most: int = 3) -> list[Header]:

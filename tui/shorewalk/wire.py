@@ -27,7 +27,6 @@ def as_question(walk: Walk) -> dict[str, Any]:
         "tree": now.tree,
         "cautions": [caution.text if now.cautions_full else caution.short for caution in now.cautions],
         "step": now.step,
-        "left": list(now.left),
     }
     more = {
         "normal": now.normal,
@@ -56,8 +55,12 @@ def _kind(walk: Walk, now: Position) -> dict[str, Any]:
             }
         case Tally(loads=loads):
             facts = walk.library.site.loads
-            listed = [{"id": id_, "text": facts[id_].says, "watts": list(facts[id_].watts)} for id_ in loads]
-            return {"kind": "tally", "text": now.text, "loads": listed}
+            kinds = [facts[name] for name in loads]
+            return {
+                "kind": "tally",
+                "text": now.text,
+                "loads": [{"id": kind.id, "text": kind.says, "watts": list(kind.watts)} for kind in kinds],
+            }
     raise TypeError(f"{now.node.name} asks nothing")  # a walk stands only at what asks, or at an ending
 
 
@@ -66,7 +69,7 @@ def as_worked(worked: Worked) -> dict[str, Any]:
     return {
         "at": worked.at,
         "out": worked.out,
-        "value": worked.value if math.isfinite(worked.value) else None,
+        "value": worked.value if worked.value is not None and math.isfinite(worked.value) else None,
         "unit": worked.unit,
         "formula": worked.formula,
         "shows": worked.shows,
@@ -85,7 +88,7 @@ def as_end(walk: Walk) -> dict[str, Any]:
 
 
 def read_line(given: IO[bytes]) -> bytes:
-    """Return the next line that holds something (cut where it is too long), nothing at the end of the input."""
+    """Return the next line that holds something (cut where it is too long), nothing at the end."""
     while line := given.readline(LONGEST):
         rest = line
         while len(rest) == LONGEST and not rest.endswith(b"\n"):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
+from .ago import ago
 from .journal import Entry, Journal, NoSuchWalk
 from .keeper import Keeper
 
-__all__ = ["Entry", "Journal", "Keeper", "NoSuchWalk"]
+__all__ = ["Entry", "Journal", "Keeper", "NoSuchWalk", "ago"]

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from shorewalk.tree.library import Library, shipped
 from shorewalk.walk.answers import Answered, from_json, to_json
+from shorewalk.walk.ledger import Trees
 from shorewalk.walk.meter import Meter, parse_meter
 from shorewalk.walk.walk import Walk, resume
 
@@ -98,7 +99,7 @@ class Journal:
             return entry
         raise NoSuchWalk(number)
 
-    def load(self, number: int, library: Library | None = None) -> Walk:
+    def load(self, number: int, library: Trees | None = None) -> Walk:
         """Return a walk as it was left; raise `NoSuchWalk`, or `TreeError` where its tree cannot be read.
 
         Where the trees have changed since, the answers are taken up to the first that no longer fits; the
@@ -146,8 +147,9 @@ def _write(database: sqlite3.Connection, when: str, number: int | None, walk: Wa
     database.execute("begin immediate")
     try:
         library = walk.library
-        own = isinstance(library, Library) and library is not shipped()
-        folder = str(library.folder.resolve()) if own else None
+        folder = None
+        if isinstance(library, Library) and library is not shipped():
+            folder = str(library.folder.resolve())
         made = database.execute(
             "insert into walks values (?1, ?2, ?3, ?4, ?5, ?5, ?6)"
             " on conflict (id) do update set changed = ?5, ending = ?6",

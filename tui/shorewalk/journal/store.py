@@ -61,13 +61,11 @@ def connect_in_memory() -> sqlite3.Connection:
 
 def _ready(database: sqlite3.Connection) -> sqlite3.Connection:
     try:
+        _refuse_other(database)  # before anything is written to it
         database.execute("pragma foreign_keys = on")
         database.execute("pragma journal_mode = wal")
         database.execute("pragma synchronous = full")  # an answer is on the disk, not only on its way there
-        (version,) = database.execute("pragma user_version").fetchone()
-        if version > VERSION:
-            raise NotOurs("it was written by a later version of shorewalk")
-        if version < VERSION:
+        if _version(database) != VERSION:
             _make_tables(database)
     except BaseException:
         database.close()
@@ -79,10 +77,7 @@ def _make_tables(database: sqlite3.Connection) -> None:
     database.execute("begin immediate")
     try:
         # Asked again under the lock: another shorewalk may have been quicker.
-        (version,) = database.execute("pragma user_version").fetchone()
-        if version < VERSION:
-            if database.execute("select 1 from sqlite_master limit 1").fetchone():
-                raise NotOurs("the file there is not a journal of shorewalk")
+        if _version(database) != VERSION:
             for statement in TABLES.split(";"):
                 database.execute(statement)
             database.execute(f"pragma user_version = {VERSION}")
@@ -91,3 +86,16 @@ def _make_tables(database: sqlite3.Connection) -> None:
         if database.in_transaction:
             database.execute("rollback")
         raise
+
+
+def _refuse_other(database: sqlite3.Connection) -> None:
+    version = _version(database)
+    if version > VERSION:
+        raise NotOurs("it was written by a later version of shorewalk")
+    if not version and database.execute("select 1 from sqlite_master limit 1").fetchone():
+        raise NotOurs("the file there is not a journal of shorewalk")
+
+
+def _version(database: sqlite3.Connection) -> int:
+    (version,) = database.execute("pragma user_version").fetchone()
+    return int(version)

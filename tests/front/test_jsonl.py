@@ -1,0 +1,168 @@
+"""JSON lines: what other programs may rely on."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from shorewalk.exits import Exit
+
+Talk = Callable[..., tuple[list[dict[str, Any]], Any]]
+DONE, ENOUGH = {"done": True}, {"choose": "enough"}
+TO_VOLTS = (DONE, ENOUGH)
+
+
+def test_questions_carry_what_a_program_needs_to_answer(talk: Talk) -> None:
+    """Every kind of question has the keys of the format, in one object a line."""
+    (step, ask, measure, tally, end), ended = talk(
+        *TO_VOLTS, {"reading": "121.8 V"}, {"running": {"kettle": 1}}
+    )
+    assert (step["at"], step["kind"], step["leaves"]) == ("begin", "step", {"cautions": "read"})
+    assert step["state"] == {"cord": "unplugged"}
+    assert (step["tree"], step["step"]) == ("small", 1)
+    assert step["cautions"]
+    assert (ask["kind"], ask["sign"]) == ("ask", "light")
+    assert ask["choices"] == [
+        {"id": "enough", "text": "Enough of it"},
+        {"id": "too-dark", "text": "Too dark"},
+    ]
+    assert measure["measure"] == {
+        "what": "ac-volts",
+        "place": "pedestal-30",
+        "from": "L",
+        "to": "N",
+        "load": {"amount": "none"},
+        "meter": "normal",
+    }
+    assert [load["id"] for load in tally["loads"]] == ["kettle", "microwave"]
+    assert end["end"]["verdict"] == "stay-unplugged"
+    assert set(end["end"]) >= {
+        "at",
+        "call",
+        "first",
+        "safe_action",
+        "because",
+        "say",
+        "readings",
+        "not_ruled_out",
+    }
+    assert end["end"]["readings"]
+    assert ended.returncode == Exit.CLEAN
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        "x",
+        "{",
+        "[]",
+        "null",
+        "3",
+        '"done"',
+        "{}",
+        '{"done": false}',
+        '{"done": true, "done": true}',
+        '{"done": true, "cannot": true}',
+        '{"done": true, "colour": "red"}',
+        '{"done": true, "time": "yesterday"}',
+        '{"choose": "enough"}',
+        '{"reading": "121.8"}',
+        '{"reading": NaN}',
+        '{"running": {"kettle": "one"}}',
+        '{"running": {"kettle": -1}}',
+        '{"unsure": true}',
+        '{"back": false}',
+        '{"back": true, "done": true}',
+        '{"back": true}',
+        "[" * 20_000,
+        "9" * 5_000,
+        '{"reading": "' + "1" * 70_000 + '"}',
+        "\\ud800",
+        '{"reading": "\\ud800"}',
+    ],
+)
+def test_what_is_no_answer_is_refused_and_the_question_stands(talk: Talk, wrong: str) -> None:
+    """Anything that is no answer gives one sentence; the next answer counts as if it had not been."""
+    (first, error, second), ended = talk(wrong, DONE)
+    assert first["at"] == "begin"
+    assert set(error) == {"error"}
+    assert len(error["error"]) > 10
+    assert second["at"] == "light"
+    assert "Traceback" not in ended.stderr
+
+
+def test_every_question_refuses_the_answers_of_the_others(talk: Talk) -> None:
+    """A wrong kind of answer is refused at each kind of question."""
+    lines, _ = talk(
+        DONE, {"done": True}, ENOUGH, ENOUGH, {"choose": "none"}, {"reading": "121.8"}, {"done": True}
+    )
+    assert [line.get("at", "error") for line in lines] == [
+        "begin",
+        "light",
+        "error",
+        "volts",
+        "error",
+        "error",
+        "running",
+        "error",
+    ]
+
+
+def test_a_likely_slipped_point_counts_when_it_comes_again(talk: Talk) -> None:
+    """The same reading twice counts; another one in between begins afresh."""
+    lines, _ = talk(*TO_VOLTS, {"reading": "12.18"}, {"reading": "12.19"}, {"reading": "12.19"})
+    doubts = [line for line in lines if "error" in line]
+    assert [doubt["confirm"] for doubt in doubts] == [True, True]
+    assert lines[-1]["end"]["at"] == "out"
+
+
+def test_an_impossible_reading_is_never_to_be_confirmed(talk: Talk) -> None:
+    """What no meter shows there is refused however often it comes."""
+    lines, _ = talk(*TO_VOLTS, {"reading": "-3"}, {"reading": "-3"})
+    assert ["confirm" in line for line in lines[-2:]] == [False, False]
+
+
+def test_back_takes_back_the_last_answer(talk: Talk) -> None:
+    """After back the question before is asked again, with the state it had."""
+    lines, _ = talk(DONE, {"back": True}, DONE)
+    assert [line["at"] for line in lines] == ["begin", "light", "begin", "light"]
+    assert lines[0] == lines[2]
+
+
+def test_input_that_ends_keeps_the_walk(talk: Talk) -> None:
+    """Mid-walk the program exits 3 and says how to go on; so resumed, it stands where it was."""
+    lines, ended = talk(*TO_VOLTS)
+    assert ended.returncode == Exit.UNFINISHED
+    assert "--resume 1" in ended.stderr
+    again, ended = talk(words=("--resume", "1"))
+    assert again == lines[-1:]
+    assert ended.returncode == Exit.UNFINISHED
+
+
+def test_a_time_given_with_an_answer_is_the_one_kept(talk: Talk, home: Any) -> None:
+    """A program that replays an afternoon may say when each answer was given."""
+    import sqlite3
+
+    talk({"done": True, "time": "2024-05-01T18:30:00Z"})
+    with sqlite3.connect(home / "walks.sqlite3") as database:
+        assert database.execute("select time from answers").fetchall() == [("2024-05-01T18:30:00Z",)]
+
+
+def test_results_are_told_before_the_question_that_follows(run: Callable[..., Any]) -> None:
+    """What is worked out from readings is a line of its own with its formula."""
+    from shorewalk.folders import demo_data
+    from shorewalk.replay import read_recorded
+    from shorewalk.walk.answers import to_json
+
+    recorded = read_recorded(demo_data() / "walks" / "sound-30.yaml")
+    given = "".join(json.dumps(to_json(answer)) + "\n" for _, _, answer, _ in recorded.answers)
+    ended = run("walk", "arrival", "--jsonl", "--meter", "basic,tenths", given=given)
+    lines = [json.loads(line) for line in ended.stdout.splitlines()]
+    worked = [line["worked"] for line in lines if "worked" in line]
+    assert worked
+    assert all(set(one) >= {"at", "value", "unit", "formula"} for one in worked)
+    assert lines[-1]["end"]["verdict"] == "good-to-use"
+    assert ended.returncode == Exit.CLEAN

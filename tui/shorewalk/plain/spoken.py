@@ -1,0 +1,100 @@
+"""A walk in sentences: the open question, what the last answer told, what is known, the ending."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from shorewalk.marks import grade_mark, verdict_mark
+from shorewalk.pages.ending import call_words
+from shorewalk.pages.options import options_of
+from shorewalk.pages.question import picture_of
+from shorewalk.tree.facts import Appliance
+from shorewalk.tree.model import Measure, Step, Tally
+from shorewalk.walk.message import Ending, message_text
+from shorewalk.walk.walk import Known, Position, Walk, Worked
+
+from .face import probes_in_words
+
+
+def question(walk: Walk) -> Iterator[str]:
+    """Yield the lines of the open question, the answers numbered."""
+    now = walk.now
+    yield heading(now)
+    for caution in now.cautions if now.cautions_full else ():
+        yield f"Caution: {caution.text}"
+    if now.cautions and not now.cautions_full:
+        yield f"Remember: {'; '.join(caution.short for caution in now.cautions)}."
+    if now.why and isinstance(now.node, Step):
+        yield f"{now.text} {now.why}"
+    else:
+        yield now.text
+    if picture := picture_of(walk):
+        yield probes_in_words(picture)
+    if now.normal:
+        yield f"Normal: {now.normal.rstrip('.')}."
+    if now.hint:
+        yield f"Hint: {now.hint}"
+    yield from choices(walk)
+
+
+def heading(now: Position) -> str:
+    """Return where in the walk this is."""
+    low, high = now.left
+    left = f"about {low} to {high} left" if high > low else f"about {low} left"
+    group = f" {now.node.group}." if now.node.group else ""
+    return f"Question {now.step}, {left}.{group}" if high else f"Question {now.step}.{group}"
+
+
+def choices(walk: Walk) -> Iterator[str]:
+    """Yield the answers to choose from, and what to type where no number will do."""
+    node, site = walk.now.node, walk.library.site
+    for option in options_of(node, site, {}):
+        watts = f", {_watts(site.loads[option.load])}" if option.load else ""
+        yield f"  {option.number}. {option.says}{watts}"
+    if isinstance(node, Measure):
+        yield "Type what the meter shows. x: I can't measure that."
+    elif isinstance(node, Tally):
+        yield "Type the numbers of all that were running, spaces between. Twice for two of a kind."
+
+
+def _watts(load: Appliance) -> str:
+    low, high = load.watts
+    return f"{low:g} watts" if low == high else f"{low:g} to {high:g} watts"
+
+
+def told(walk: Walk) -> Iterator[str]:
+    """Yield what the last answer told: its grade, what was worked out, what to say about it."""
+    now = walk.now
+    for known in now.known:
+        if known.index == len(walk.answers) - 1:
+            yield f"Noted: {of_known(known)}"
+    yield from map(of_worked, now.worked)
+    yield from now.notes
+
+
+def of_worked(worked: Worked) -> str:
+    """Return one result, as a sentence."""
+    grade = f", {grade_mark(worked.grade).word}" if worked.grade else ""
+    return f"Worked out: {worked.says}: {worked.shows}{grade}."
+
+
+def of_known(known: Known) -> str:
+    """Return one thing that is known, as a sentence."""
+    if known.void:
+        return f"{known.says}: {known.shows}. It counts for nothing; it is read again."
+    grade = f", {grade_mark(known.grade).word}" if known.grade else ""
+    return f"{known.says}: {known.shows}{grade}."
+
+
+def end_in_words(end: Ending, number: int | None) -> Iterator[str]:
+    """Yield the ending: the verdict and the action first, the words to say, what may still be wrong."""
+    yield f"The end: {verdict_mark(end.verdict).word}."
+    yield f"Do this: {end.safe_action}"
+    yield end.because
+    yield f"Call: {call_words(end)}"
+    yield f"Say: {message_text(end)}"
+    if end.not_ruled_out:
+        yield "Not ruled out:"
+        yield from (f"  - {fault}" for fault in end.not_ruled_out)
+    if number is not None:
+        yield f"The record is kept as walk {number}."
