@@ -422,3 +422,36 @@ def test_steps_left(look: Walk) -> None:
     """About how many steps are left, where nothing goes wrong."""
     assert look.now.left == (3, 3)
     assert walk_through(look, Done(), Choose("none")).now.left == (1, 1)
+
+
+def test_a_need_that_is_not_known_to_hold_ends_safely(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """A node that needs the cord out is never asked while the cord may be in."""
+    shelf.add(
+        "t",
+        make.step("out", "ln", "ln", cord="unplugged"),
+        make.measure("ln", "pedestal-30 L N", "e", "e", needs=(("cord", "unplugged"),)),
+        make.end("e"),
+        starts={"cord": "plugged"},
+    )
+    walk = begin(shelf, "t", basic)
+    assert walk.answer(Done()).now.node.name == "ln"
+    assert not walk.answer(Done()).ended
+    lost = walk.answer(Cannot())
+    assert lost.ended
+    assert "not known to be safe" in lost.now.text
+
+
+def test_the_outlet_in_use_follows_the_cord_then_the_answer(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """The outlet in use is the cord's, else the one it is meant for; not sure leaves none."""
+    shelf.add(
+        "t",
+        make.ask("which", "outlet-used", {"20": "in", "30": "in"}, "in"),
+        make.step("in", "e", "e", cord="pedestal-30"),
+        make.end("e"),
+        starts={"cord": "unplugged"},
+    )
+    walk = begin(shelf, "t", basic)
+    assert walk.now.outlet is None
+    assert walk.answer(Unsure()).now.outlet is None
+    assert walk.answer(Choose("20")).now.outlet == "pedestal-20"
+    assert walk.answer(Choose("20")).answer(Done()).now.outlet == "pedestal-30"

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import End
 
-from .evidence import LOOKS, SKIN_SHOWS
 from .known import Known
 from .ledger import Ledger
+from .looks import LOOKS, SKIN_SHOWS
 from .placing import lookup_in
 from .refused import Refused
 from .verdict import verdict_of, worst_in_all

@@ -1,24 +1,13 @@
-"""Which kind of reading a measure is, its least grade, and which looks are held.
-
-A look is derived from readings: it is held while every pair of it was read in the way it wants
-(load, breaker, normal meter mode) and nothing has happened since that voids it.
-"""
+"""Which kind of reading a measure is, its least grade, and whether a meter is fine enough for it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
-
-from shorewalk.tree.facts import Look, Pair, Quantity, Site
+from shorewalk.tree.facts import Quantity, Site
 from shorewalk.tree.model import Measure
 
-from . import state as states
 from .interval import Amount
 from .judge import judge_bands
 from .meter import Meter
-
-LOOKS = ("full-look", "earth-look", "look-a", "look-b", "skin")
-THROUGH_PLUG = ("look-b",)
 
 
 def quantity_of(measure: Measure, site: Site) -> Quantity | None:
@@ -62,127 +51,3 @@ def floor_of(quantity: Quantity | None, amount: Amount, site: Site) -> str | Non
     if quantity is None or not quantity.floor:
         return None
     return judge_bands(quantity.floor, amount, site.limits).grade
-
-
-@dataclass(frozen=True, slots=True)
-class Taken:
-    """A reading in force: what was read where, how things stood, and when (as a place in the walk)."""
-
-    measure: Measure
-    quantity: Quantity | None
-    amount: Amount
-    standing: states.Standing
-    moment: int
-
-
-@dataclass(frozen=True, slots=True)
-class Happened:
-    """When what voids a look last happened, as places in the walk.
-
-    `reached`: a state or sign came to a value; `changed`: a state came to another value than before.
-    """
-
-    reached: Mapping[tuple[str, str], int] = field(default_factory=dict)
-    changed: Mapping[str, int] = field(default_factory=dict)
-
-    def last(self, name: str, value: str, outlet: str) -> int:
-        """Return when this voider last happened, or -1.
-
-        `changed` and `moved`: to another value. `another`: the cord went into another outlet.
-        `tripped` and `storm` are told by signs.
-        """
-        if value in ("changed", "moved"):
-            return self.changed.get(name, -1)
-        if value == "another":
-            others = (
-                at
-                for (what, to), at in self.reached.items()
-                if what == name and to not in (outlet, "unplugged")
-            )
-            return max(others, default=-1)
-        sign = EVENTS.get(name)
-        return self.reached.get(sign or (name, value), -1)
-
-
-EVENTS: Mapping[str, tuple[str, str]] = {
-    "tripped": ("breaker-position", "tripped"),
-    "storm": ("weather", "thunder"),
-}
-"""What happened, and the sign that tells it."""
-
-
-def _same(pair: Pair, measure: Measure) -> bool:
-    return pair.place == measure.place and {pair.from_, pair.to} == {measure.from_, measure.to}
-
-
-def _through_plug(standing: states.Standing, outlet: str, site: Site) -> bool:
-    plugged = states.must(standing, "cord", outlet, site.states)
-    return plugged and states.must(standing, states.ENERGISED, "yes", site.states)
-
-
-def _counts(look: Look, outlet: str, taken: Taken, site: Site) -> bool:
-    """Tell whether the reading was taken as the look wants it."""
-    if taken.measure.what != "ac-volts" or taken.measure.meter != "normal":
-        return False
-    if taken.measure.load.amount != look.load:
-        return False
-    if look.id in THROUGH_PLUG:
-        return _through_plug(taken.standing, outlet, site)
-    return states.must(taken.standing, "pedestal-breaker", "on", site.states)
-
-
-def held(look: Look, outlet: str, readings: Iterable[Taken], happened: Happened, site: Site) -> bool:
-    """Tell whether the look is held: every pair was read, and nothing has voided it since."""
-    since = max((happened.last(name, value, outlet) for name, value in look.voided_by), default=-1)
-    fit = [r for r in readings if r.moment > since and _counts(look, outlet, r, site)]
-    return bool(look.pairs) and all(
-        any(_same(pair, reading.measure) for reading in fit) for pair in look.pairs
-    )
-
-
-SKIN_VOIDED = (
-    ("cord", "moved"),
-    ("protector", "changed"),
-    ("adapter", "changed"),
-    ("tripped", "yes"),
-    ("storm", "yes"),
-)
-SKIN = "rig-skin"
-SKIN_SHOWS = ("skin-live",)
-
-
-@dataclass(frozen=True, slots=True)
-class Silent:
-    """A voltage detector, tried on a live source, was silent; how things stood, and when."""
-
-    standing: states.Standing
-    moment: int
-
-
-def skin_held(
-    outlet: str, readings: Iterable[Taken], silent: Silent | None, happened: Happened, site: Site
-) -> bool:
-    """Tell whether the rig's metal was read, or a detector was silent at it, since the power came on."""
-    since = max(happened.last(name, value, outlet) for name, value in SKIN_VOIDED)
-    if silent and silent.moment > since and _through_plug(silent.standing, outlet, site):
-        return True
-    return any(
-        reading.measure.place == SKIN
-        and reading.measure.what == "ac-volts"
-        and reading.measure.meter == "normal"
-        and reading.moment > since
-        and _through_plug(reading.standing, outlet, site)
-        for reading in readings
-    )
-
-
-def looks_of(
-    outlet: str | None, readings: Iterable[Taken], silent: Silent | None, happened: Happened, site: Site
-) -> dict[str, bool]:
-    """Return each look of the outlet in use, held or not; none is where no outlet is known."""
-    place = site.places.get(outlet or "")
-    if place is None or outlet is None:
-        return dict.fromkeys(LOOKS, False)
-    taken = list(readings)
-    looks = {name: held(look, outlet, taken, happened, site) for name, look in place.looks.items()}
-    return looks | {"skin": skin_held(outlet, taken, silent, happened, site)}

@@ -6,6 +6,7 @@ this package sees one change.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from typing import Protocol
 
@@ -13,10 +14,10 @@ from shorewalk.tree.facts import Site
 from shorewalk.tree.model import End, Measure, Node, Pairs, Tree, Way, worse
 
 from . import state as states
-from .evidence import Happened, Silent, Taken, looks_of
 from .fallback import lost
 from .interval import Amount
 from .known import Known, Worked
+from .looks import Happened, Silent, Taken, looks_of
 from .meter import Meter
 from .outlook import Outlook
 
@@ -115,12 +116,18 @@ class Ledger:
             worked = self.worked[key]
             self.worked[key] = replace(worked, grade=worse(worked.grade, grade))
 
-    def set_aside(self, key: Key) -> None:
-        """Let a reading, result or answer count for nothing."""
-        for kept in (self.taken, self.results, self.unjudged, self.given):
-            kept.pop(key, None)
-        if key in self.known:
-            self.known[key] = replace(self.known[key], grade=None, note=VOID, void=True)
+    def void(self, keys: Iterable[Key]) -> None:
+        """Let readings, results and answers count for nothing, and what was worked out from them."""
+        gone = set()
+        for key in keys:
+            gone.add("/".join(key))
+            for kept in (self.taken, self.results, self.unjudged, self.given):
+                kept.pop(key, None)
+            if key in self.known:
+                self.known[key] = replace(self.known[key], grade=None, note=VOID, void=True)
+        for key in [key for key, amount in self.results.items() if gone & amount.bases.keys()]:
+            del self.results[key]
+            self.unjudged.pop(key, None)
 
     def acknowledge(self) -> None:
         """The cautions of this node were on the screen when it was answered."""

@@ -4,24 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from shorewalk.tree.model import AGAIN, Ask, End, Measure, Step, Tally, Way, worse
+from shorewalk.tree.model import AGAIN, Ask, End, Measure, Step, Tally, worse
 
 from .answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
-from .evidence import Silent, Taken, floor_of, quantity_of, too_coarse
-from .interval import finite, of_reading
-from .judge import condemns, judge_bands, judge_node, worst_of
-from .known import Known
+from .interval import finite
+from .judge import judge_bands, judge_node, worst_of
 from .ledger import Ledger
-from .passing import void
-from .reading import read
+from .looks import Silent
+from .measuring import take_reading, take_unable
 from .refused import Refused
 from .tallying import total_amps
-from .wording import number, says_measure, says_sign, shows_reading
-
-COARSE = {
-    False: "Your meter shows whole volts only: this can tell that something is wrong, not that all is well.",
-    True: "Your meter is too coarse for this: it can tell that something is wrong, not that all is well.",
-}
+from .telling import grade_of, tell
+from .wording import number, says_sign
 
 
 def take(ledger: Ledger, answer: Answer, time: str | None) -> None:
@@ -39,15 +33,15 @@ def take(ledger: Ledger, answer: Answer, time: str | None) -> None:
         case Step() as node, Cannot():
             _cannot(ledger, node, time)
         case Measure() as node, Read():
-            _read(ledger, node, answer, time)
+            take_reading(ledger, node, answer, time)
         case Measure() as node, Unable():
-            _unable(ledger, node, "could not be measured", time)
+            take_unable(ledger, node, "could not be measured", time)
         case Tally() as node, Running():
             _running(ledger, node, answer, time)
         case Tally() as node, Unsure():
-            void(ledger, [ledger.key()])
+            ledger.void([ledger.key()])
             ledger.given[ledger.key()] = "unsure"
-            _tell(ledger, _says_out(node, ledger), "not sure", _way_grade(node.unsure), time)
+            tell(ledger, _says_out(node, ledger), "not sure", grade_of(node.unsure), time)
             ledger.go(node.unsure)
         case _:
             raise Refused(_wants(ledger))
@@ -69,19 +63,6 @@ def _wants(ledger: Ledger) -> str:
     return "There is no question to answer here."
 
 
-def _way_grade(way: Way | None) -> str | None:
-    return way.grade if way and way.grade != AGAIN else None
-
-
-def _tell(ledger: Ledger, says: str, shows: str, grade: str | None, time: str | None, **more: object) -> None:
-    key = ledger.key()
-    ledger.known.pop(key, None)  # asked afresh: the newest stands last
-    known = Known(
-        index=ledger.moment - 1, tree=key[0], at=key[1], says=says, shows=shows, grade=grade, time=time
-    )
-    ledger.known[key] = replace(known, **more)  # type: ignore[arg-type]
-
-
 def _choose(ledger: Ledger, node: Ask, name: str, time: str | None) -> None:
     choice = next((choice for choice in node.choices if choice.id == name), None)
     if choice is None:
@@ -97,13 +78,13 @@ def _choose(ledger: Ledger, node: Ask, name: str, time: str | None) -> None:
         ledger.outlet_answer = f"pedestal-{name}"
     elif node.sign == "near-voltage":
         ledger.silent = Silent(ledger.standing, ledger.moment) if name == "silent" else None
-    _tell(ledger, says_sign(node, ledger.site), choice.says, grade, time, sign=node.sign)
+    tell(ledger, says_sign(node, ledger.site), choice.says, grade, time, sign=node.sign)
     ledger.go(choice.way)
 
 
 def _unsure(ledger: Ledger, node: Ask, time: str | None) -> None:
     """Not knowing takes the worst grade of all the answers, unless the way names one."""
-    grade = _way_grade(node.unsure)
+    grade = grade_of(node.unsure)
     if node.unsure is None or node.unsure.grade is None:
         fact = ledger.site.signs.get(node.sign)
         grade = worst_of(worse(c.way.grade, fact.answers.get(c.id) if fact else None) for c in node.choices)
@@ -115,7 +96,7 @@ def _unsure(ledger: Ledger, node: Ask, time: str | None) -> None:
         ledger.outlet_answer = None
     elif node.sign == "near-voltage":
         ledger.silent = None
-    _tell(ledger, says_sign(node, ledger.site), "not sure", grade, time, sign=node.sign)
+    tell(ledger, says_sign(node, ledger.site), "not sure", grade, time, sign=node.sign)
     ledger.go(node.unsure)
 
 
@@ -123,76 +104,8 @@ def _cannot(ledger: Ledger, node: Step, time: str | None) -> None:
     """A step that could not be done may have been done in part: both stay possible."""
     ledger.given[ledger.key()] = "cannot"
     ledger.perhaps(node.leaves)
-    _tell(ledger, node.text, "could not be done", _way_grade(node.cannot), time)
+    tell(ledger, node.text, "could not be done", grade_of(node.cannot), time)
     ledger.go(node.cannot)
-
-
-def _probes(ledger: Ledger, node: Measure) -> dict[str, object]:
-    quantity = quantity_of(node, ledger.site)
-    return {
-        "place": node.place,
-        "from_": node.from_,
-        "to": node.to,
-        "load": node.load.amount,
-        "quantity": quantity.id if quantity else None,
-    }
-
-
-def _unable(ledger: Ledger, node: Measure, shows: str, time: str | None, **more: object) -> None:
-    """No evidence; an older reading of the same node no longer counts."""
-    void(ledger, [ledger.key()])
-    ledger.given[ledger.key()] = "unable"
-    says = says_measure(node, ledger.standing, ledger.site)
-    _tell(ledger, says, shows, _way_grade(node.unable), time, **_probes(ledger, node), **more)
-    ledger.go(node.unable)
-
-
-def _read(ledger: Ledger, node: Measure, answer: Read, time: str | None) -> None:
-    site = ledger.site
-    quantity = quantity_of(node, site)
-    reading = read(answer.text, node.what, quantity, ledger.meter, confirmed=answer.confirmed)
-    key = ledger.key()
-    amount = of_reading("/".join(key), reading, ledger.meter, node.what)
-    shows = shows_reading(reading, tenths=bool(ledger.meter.tenths))
-    if (
-        quantity
-        and too_coarse(quantity, ledger.meter, reading.unit, site)
-        and not condemns(quantity.floor or node.bands, amount, site.limits)
-    ):
-        note = COARSE[bool(ledger.meter.tenths)]
-        ledger.note(note)
-        _unable(ledger, node, shows, time, note=note, value=finite(amount.value), unit=amount.unit)
-        return
-    void(ledger, [key])
-    ledger.taken[key] = Taken(node, quantity, amount, ledger.standing, ledger.moment)
-    if site.places.get(node.place) is not None and site.places[node.place].looks:
-        ledger.outlet_looked_at = node.place
-    floor = floor_of(quantity, amount, site)
-    judged = judge_node(node, amount, site.limits)
-    grade = judged.grade
-    low, high = map(finite, amount.span)
-    _tell(
-        ledger,
-        says_measure(node, ledger.standing, site),
-        shows,
-        None,
-        time,
-        value=finite(amount.value),
-        unit=amount.unit,
-        low=low,
-        high=high,
-        note=" ".join(judged.notes) or None,
-        **_probes(ledger, node),
-    )
-    ledger.note(*judged.notes)
-    if grade == AGAIN:
-        void(ledger, [key])
-    elif node.bands or grade:
-        ledger.raise_to(worse(grade, floor))
-        ledger.grade(key, worse(grade, floor))
-    else:
-        ledger.unjudged[key] = floor
-    ledger.go(judged.way)
 
 
 def _says_out(node: Tally, ledger: Ledger) -> str:
@@ -208,7 +121,7 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
         if not 0 <= count <= 99:
             raise Refused(f"{count} of '{load}' cannot be. Say how many were running, 0 to 99.")
     key = ledger.key()
-    void(ledger, [key])
+    ledger.void([key])
     volts = ledger.amount(node.at_voltage) if node.at_voltage else None
     amount = total_amps("/".join(key), dict(answer.loads), volts, site)
     ledger.results[key] = amount
@@ -221,7 +134,7 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
     ledger.note(*judged.notes)
     low, high = map(finite, amount.span)
     shows = number(amount.value, amount.unit)
-    _tell(
+    tell(
         ledger,
         _says_out(node, ledger),
         shows,

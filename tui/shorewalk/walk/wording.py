@@ -7,7 +7,7 @@ import re
 from collections.abc import Callable
 
 from shorewalk.tree.facts import PlaceFact, Site
-from shorewalk.tree.model import Ask, Measure, Node, Step, Tally
+from shorewalk.tree.model import Ask, End, Measure, Node, Step, Tally
 
 from . import state as states
 from .reading import Reading
@@ -114,11 +114,13 @@ def says_sign(node: Ask, site: Site) -> str:
 
 
 def text_of(node: Node, site: Site, lookup: Lookup) -> str:
-    """Return the question in words, placeholders filled in."""
+    """Return the question in words, or why the walk ends here, placeholders filled in."""
     match node:
         case Measure(text=None):
             return sentence(node, site)
         case Ask(text=text) | Step(text=text) | Tally(text=text) | Measure(text=str(text)):
+            return fill(text, lookup)
+        case End(because=text):
             return fill(text, lookup)
     return ""
 
