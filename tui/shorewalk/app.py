@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -56,13 +57,17 @@ class ShorewalkApp(App[int]):
         self.site: str | None = None
         self._first, self._keeper = walk, keeper
 
-    def get_default_screen(self) -> PageScreen:
-        """Return the first screen: the walk that was asked for, else the start."""
-        if self._first is None:
-            from .screens.start import StartScreen
+    def on_mount(self) -> None:
+        """Show the first screen: the walk that was asked for, else the start.
 
-            return StartScreen()
-        return self._screen_of(self._first, self._keeper or Keeper(self.journal))
+        It lies over the library's empty default screen, which cannot be switched for another.
+        """
+        if self._first is not None:
+            self.push_screen(self._screen_of(self._first, self._keeper or Keeper(self.journal)))
+            return
+        from .screens.start import StartScreen
+
+        self.push_screen(StartScreen())
 
     @property
     def headers(self) -> list[Header]:
@@ -149,10 +154,10 @@ class ShorewalkApp(App[int]):
 
 
 def told(answers: int, changed: str) -> str:
-    """Return what is told of a walk that was left: how far it went and when."""
-    day, _, rest = changed.partition("T")
+    """Return what is told of a walk that was left: how far it went, and when, as clocks here show it."""
+    when = datetime.fromisoformat(changed).astimezone()
     count = f"{answers} answer" if answers == 1 else f"{answers} answers"
-    return f"{count}, left {day} {rest[:5]} UTC"
+    return f"{count}, left {when:%d %b %H:%M}"
 
 
 def cannot_show_blocks() -> bool:

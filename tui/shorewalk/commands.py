@@ -12,10 +12,9 @@ from typing import NamedTuple
 
 from .lines import cells
 
-EVERYWHERE = ("start", "ask", "step", "tally", "measure", "ending", "known", "card")
-STANDING = ("start", "ask", "step", "tally", "measure", "ending", "known")
-QUESTIONS = ("ask", "step", "tally", "measure")
-WALKING = (*QUESTIONS, "ending")
+WALKING = ("ask", "step", "tally", "measure", "ending")
+STANDING = ("start", *WALKING, "known")
+EVERYWHERE = (*STANDING, "card")
 
 
 class Command(NamedTuple):
@@ -35,18 +34,19 @@ class Command(NamedTuple):
         return screen in self.on
 
 
+# fmt: off (a row a command reads as a table)
 COMMANDS: tuple[Command, ...] = (
     Command(
         "emergency",
         ("!",),
         "emergency",
-        "The emergency card. Works everywhere, also while you type.",
+        "The emergency card. It opens also while you type.",
         EVERYWHERE,
         9,
         1,
         "Emergency: somebody is hurt, or something burns",
     ),
-    Command("help", ("?",), "help", "The keys, and how answers work.", EVERYWHERE, 8, 3, "Help"),
+    Command("help", ("?",), "help", "How answers work, the keys, the marks.", EVERYWHERE, 8, 3, "Help"),
     Command(
         "unable",
         ("x",),
@@ -58,20 +58,10 @@ COMMANDS: tuple[Command, ...] = (
         "I can't measure that",
     ),
     Command(
-        "unsure",
-        ("u",),
-        "not sure",
-        "The same as 0: not sure, or it cannot be done.",
-        ("ask", "step", "tally"),
-        1,
-        7,
-        "I'm not sure, or I can't do that",
-    ),
-    Command(
         "back",
         ("b",),
         "back",
-        "Take back the last answer and ask that question again.",
+        "Take back the last answer; its question comes again.",
         WALKING,
         2,
         4,
@@ -81,7 +71,7 @@ COMMANDS: tuple[Command, ...] = (
         "known",
         ("k",),
         "known",
-        "All that is known so far; change an earlier answer.",
+        "All that is known so far. There you can change an earlier answer.",
         WALKING,
         3,
         6,
@@ -91,18 +81,28 @@ COMMANDS: tuple[Command, ...] = (
         "picture",
         ("p",),
         "picture",
-        "The picture of where the probes go, as large as the window allows.",
+        "The picture of where the probes go, alone and large.",
         ("measure",),
         4,
         8,
-        "The picture, large",
+        "The picture of where the probes go, large",
     ),
     Command("meter", ("m",), "meter", "Say how exact your meter is.", ("start",), 4, 8, "My meter"),
+    Command(
+        "site",
+        ("t",),
+        "site",
+        "Put the number of your site into the message.",
+        ("ending",),
+        1,
+        8,
+        "Put my site number into the message",
+    ),
     Command(
         "save",
         ("s",),
         "save",
-        "Save the whole record to a file.",
+        "Save the whole record to a new file.",
         ("ending",),
         4,
         5,
@@ -129,20 +129,10 @@ COMMANDS: tuple[Command, ...] = (
         "Ask the terminal to copy the message",
     ),
     Command(
-        "site",
-        ("t",),
-        "site",
-        "Put the number of your site into the message.",
-        ("ending",),
-        1,
-        8,
-        "Put my site number into the message",
-    ),
-    Command(
         "leave",
         ("q",),
         "leave",
-        "Leave. Every answer is kept; the walk can go on later.",
+        "Leave. Every answer is kept, so the walk can go on later.",
         STANDING,
         7,
         2,
@@ -150,8 +140,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("close", ("q",), "close", "Close this, and go back to where you were.", ("card",), None, 2),
 )
-BY_ID = {command.id: command for command in COMMANDS}
-
+# fmt: on
 TYPED = (
     ("0 to 9, Enter", "Choose the answer of that number. 0 is always: not sure, or it can't be done."),
     ("121.8, Enter", "What the meter shows. 118-121 if it wanders, OL if it says so."),
@@ -185,13 +174,16 @@ def command_of(key: str, screen: str) -> Command | None:
     return next((command for command in commands_on(screen) if key in command.keys), None)
 
 
-def footer(screen: str, room: int) -> list[Command]:
+def key_name(command: Command, after: str = "") -> str:
+    """Return the key as it is shown; `after` follows letters that need more than a press."""
+    key = command.keys[0]
+    return f"{key}{after}" if key.isalpha() else key
+
+
+def footer(screen: str, room: int, after: str = "") -> list[Command]:
     """Return the commands a footer has room for; the emergency card and the way out are the last to go."""
     shown = commands_on(screen)
-    while (
-        sum(cells(f"{command.keys[0]} {command.label}") + 2 for command in shown) - 2 > room
-        and len(shown) > 1
-    ):
+    while len(shown) > 1 and sum(cells(f"{key_name(c, after)} {c.label}") + 2 for c in shown) - 2 > room:
         shown.remove(max(shown, key=lambda command: command.rank))
     return shown
 

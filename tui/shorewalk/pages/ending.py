@@ -6,21 +6,25 @@ from shorewalk.commands import menu_of
 from shorewalk.lines import BLANK, Line, Span, line, wrap
 from shorewalk.marks import Mark, verdict_mark
 from shorewalk.walk.ending import CALLS, FIRST, Ending
-from shorewalk.walk.message import message_text
 
 from .question import READABLE
 
 
-def ending_page(end: Ending, room: int, *, ascii_only: bool) -> list[Line]:
-    """Return the ending for a page `room` cells wide; what is needed first stands first."""
+def ending_page(end: Ending, room: int, *, narrow: bool, ascii_only: bool) -> list[Line]:
+    """Return the ending for a page `room` cells wide; what is needed first stands first.
+
+    Where it is `narrow`, what one can do next is on the page too; else it stands beside it.
+    """
     text = min(room, READABLE)
     mark = verdict_mark(end.verdict)
     rows = [banner(mark, ascii_only=ascii_only), BLANK]
     rows += _part("Do now", end.safe_action, text, "question")
     rows += _part("Call", call_words(end), text, "strong")
-    rows += _part("Say", message_text(end), text, "plain")
+    rows += _part("Say", end.say, text, "plain")
     rows += _part("Why", end.because, text, "plain")
-    rows += [BLANK, *what_next(text)]
+    rows += what_next(text) if narrow else []
+    if end.lowered:
+        rows += _part("Note", LOWERED, text, "note")
     if end.not_ruled_out:
         dot = "- " if ascii_only else "• "
         rows += [BLANK, line(Span("Not ruled out by these readings", "group"))]
@@ -48,11 +52,15 @@ def call_words(end: Ending) -> str:
 
 def what_next(room: int) -> list[Line]:
     """Return the numbered things one can do at the end."""
-    rows: list[Line] = []
+    rows: list[Line] = [line(Span("What next", "group"))]
     for command in menu_of("ending"):
         ahead = (Span(f" {command.number}  ", "number"),)
         rows += wrap(command.menu or command.label, room, "plain", first=ahead)
     return rows
+
+
+LOWERED = "The readings do not carry a better verdict."
+"""Said where the verdict of the tree did not hold."""
 
 
 def _part(heading: str, text: str, room: int, role: str) -> list[Line]:

@@ -4,26 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from shorewalk.commands import TYPED, Command, commands_on
+from shorewalk.commands import TYPED, Command, commands_on, key_name
 from shorewalk.emergency import CARD
-from shorewalk.lines import BLANK, Line, Span, cells, line, wrap
+from shorewalk.lines import BLANK, Line, Span, line, wrap
 from shorewalk.marks import AGAIN, GRADES, NOTED
 
 from .question import READABLE
 
 
 def card_page(room: int) -> list[Line]:
-    """Return the emergency card: the line that saves the helper first, and large."""
-    text = min(room, READABLE)
+    """Return the emergency card: the line that saves the helper first, and marked."""
     rows: list[Line] = []
     for number, action in enumerate(CARD, 1):
-        rows += wrap(
-            action,
-            text,
-            "danger" if number == 1 else "strong" if number < 4 else "plain",
-            first=(Span(f"{number}  ", "number"),),
-        )
-        rows += [BLANK] if number in (1, 3) else []
+        role = "danger" if number == 1 else "strong" if number < 5 else "plain"
+        rows += wrap(action, room, role, first=(Span(f"{number}  ", "number"),))
+        rows += [BLANK] if number in (1, 4) else []
     return rows
 
 
@@ -81,17 +76,12 @@ def menu_page(
     return rows
 
 
-def footer_line(shown: Sequence[Command], room: int, *, after: str = "") -> Line:
-    """Return the footer: keys and what they do."""
+def footer_line(shown: Sequence[Command], after: str = "") -> Line:
+    """Return the footer: keys and what they do. `after` is said of letters that need more than a press."""
     parts: list[Span] = []
     for command in shown:
-        parts += [
-            Span(f"{command.keys[0]}{after if command.keys[0].isalpha() else ''}", "key"),
-            Span(f" {command.label}  ", "quiet"),
-        ]
-    total = sum(cells(span.text) for span in parts)
-    if parts and total > room:
-        parts[-1] = Span(parts[-1].text.rstrip(), "quiet")
+        parts += [Span("  ")] if parts else []
+        parts += [Span(key_name(command, after), "key"), Span(f" {command.label}", "quiet")]
     return tuple(parts)
 
 

@@ -64,9 +64,9 @@ HIDDEN = ("cautions", "meter-proved", "shown-dead")
 
 def flash(before: Position | None, now: Position, room: int, *, ascii_only: bool) -> Line:
     """Return the last answer with its grade, or what judging it changed; nothing where there is nothing new."""
-    if before is None or not now.known:
+    last = max(now.known, key=lambda known: known.index, default=None)
+    if before is None or last is None or last.index != now.step - 2:
         return BLANK
-    last = max(now.known, key=lambda known: known.index)
     mark = grade_mark(last.grade, void=last.void)
     text: Iterable[Line] = wrap(
         f"{last.shows}, {last.says}", room, "quiet", first=(mark.span(ascii_only=ascii_only), Span("  "))

@@ -96,8 +96,11 @@ def head_line(view: View, room: int) -> Line:
     )
 
 
-def question_page(view: View, room: int, *, narrow: bool) -> list[Line]:
-    """Return the question with all that belongs to it, for a page `room` cells wide."""
+def question_page(view: View, room: int, height: int, *, narrow: bool) -> list[Line]:
+    """Return the question with all that belongs to it, for a page of this size.
+
+    Where it is `narrow` the picture is on the page too, and what is known where lines are left.
+    """
     now, text = view.now, min(room, READABLE)
     rows: list[Line] = []
     if now.node.group:
@@ -108,16 +111,20 @@ def question_page(view: View, room: int, *, narrow: bool) -> list[Line]:
     rows += [BLANK] if rows else []
     rows += wrap(now.text, text, "question")
     if now.cautions and now.cautions_full:
-        rows.append(BLANK)
-        rows += _cautions(view, text)
+        rows += [BLANK, *_cautions(view, text)]
     if narrow and view.picture:
-        rows += [BLANK, *small_picture(view, room)]
-    rows += _about(view, text)
+        rows += small_picture(view, room)
+        rows += _about(view, text, normal=False)
+    else:
+        rows += _about(view, text)
+    if view.picture and roomy(room, height):
+        rows += [BLANK, *large_picture(view, room)]
     if view.options:
         rows += [BLANK, *option_lines(view.options, view.picked, text, ascii_only=view.ascii_only)]
     rows += _notes(view, text)
     if narrow:
-        rows += [BLANK, *side_list(now, room, 1000, ascii_only=view.ascii_only)]
+        known = side_list(now, room, height - len(rows) - 1, ascii_only=view.ascii_only)
+        rows += [BLANK, *known] if known else []
     return rows
 
 
@@ -126,10 +133,10 @@ def _cautions(view: View, room: int) -> list[Line]:
     return [row for caution in view.now.cautions for row in wrap(caution.text, room, "caution", first=(dot,))]
 
 
-def _about(view: View, room: int) -> list[Line]:
+def _about(view: View, room: int, *, normal: bool = True) -> list[Line]:
     now = view.now
     rows: list[Line] = []
-    if now.normal:
+    if now.normal and normal:
         rows += wrap(now.normal, room, "plain", first=(Span("Normal: ", "strong"),), indent=2)
     if now.hint:
         rows += wrap(now.hint, room, "quiet")
@@ -151,23 +158,47 @@ def _notes(view: View, room: int) -> list[Line]:
 
 
 def small_picture(view: View, room: int) -> list[Line]:
-    """Return the small picture with the words to it beside, or under it."""
+    """Return the small picture, with what is normal and the words to the picture beside it."""
     if view.picture is None:
         return []
     drawing = draw(view.picture, small=True, ascii_only=view.ascii_only)
     at = max(map(width, drawing)) + 1
-    if room - at >= 14:
-        return beside(drawing, caption(view.picture, room - at), at)
-    return drawing
+    normal = (
+        wrap(view.now.normal, room - at, first=(Span("Normal: ", "strong"),), indent=0)
+        if view.now.normal
+        else []
+    )
+    return beside(drawing, [*normal, *caption(view.picture, room - at)], at)
+
+
+def roomy(room: int, height: int) -> bool:
+    """Tell whether the picture stands on the page, and the side is left to what is known."""
+    return room >= ROOMY[0] and height >= ROOMY[1]
+
+
+ROOMY = (44, 28)
+"""Cells and lines of the side pane from which on a window counts as roomy."""
+
+
+def large_picture(view: View, room: int) -> list[Line]:
+    """Return the picture with the words to it beside it."""
+    if view.picture is None:
+        return []
+    drawing = draw(view.picture, ascii_only=view.ascii_only)
+    at = max(map(width, drawing)) + 3
+    words = room - at
+    if words < 18:
+        return [*drawing, *caption(view.picture, room)]
+    return beside(drawing, [BLANK, *legend(view.picture, words), BLANK, *caption(view.picture, words)], at)
 
 
 def question_side(view: View, room: int, height: int) -> list[Line]:
     """Return the side: the picture, then what is known so far, then how things stand where there is room."""
     rows: list[Line] = []
-    if view.picture:
+    if view.picture and not roomy(room, height):
         drawing = draw(view.picture, ascii_only=view.ascii_only)
         rows += [*centred(drawing, room), *caption(view.picture, room), BLANK]
-    stand = state_lines(view.now, view.site, room) if height >= 30 else []
+    stand = state_lines(view.now, view.site, room) if height >= ROOMY[1] else []
     known = side_list(view.now, room, height - len(rows) - len(stand), ascii_only=view.ascii_only)
     return rows + stand + known
 

@@ -26,6 +26,9 @@ if TYPE_CHECKING:
     from shorewalk.app import ShorewalkApp
 
 NARROW = 72
+"""Cells of the window under which there is no side."""
+SHORT = 64
+"""Cells under which what one can type is told in few words."""
 
 
 class PageScreen(Screen[Any]):
@@ -80,8 +83,8 @@ class PageScreen(Screen[Any]):
         """Return what stands beside the page where there is room."""
         return []
 
-    def guide(self) -> str:
-        """Return what one can type here."""
+    def guide(self, room: int) -> str:
+        """Return what one can type here, in few words where there is little room."""
         return "Type a number, then Enter."
 
     # What happens.
@@ -117,8 +120,11 @@ class PageScreen(Screen[Any]):
 
     def tell(self, text: str = "", role: str = "error", *, first: Line = BLANK) -> None:
         """Say something under the line: why an answer was refused, what was kept."""
+        was_long = self._too_long()
         self._telling = (text, role, first)
         self.query_one("#said", Sheet).show(self._said)
+        if was_long or self._too_long():
+            self.reading.show(self._page)
 
     _telling: tuple[str, str, Line] = ("", "quiet", BLANK)
 
@@ -186,6 +192,7 @@ class PageScreen(Screen[Any]):
         if not message.text:
             if self.reading.more:
                 self.reading.page(1)
+                self.tell()
             else:
                 self.rest()
             return
@@ -209,7 +216,14 @@ class PageScreen(Screen[Any]):
         return [self.head(room)]
 
     def _page(self, room: int, height: int) -> list[Line]:
-        return self.page(room, height)
+        text, role, _ = self._telling
+        long = [*wrap(text, room, role), BLANK] if self._too_long() else []
+        return long + self.page(room, height - len(long))
+
+    def _too_long(self) -> bool:
+        """Whether what is to be said does not fit under the line; then it stands at the top of the page."""
+        said = self.query_one("#said", Sheet).size
+        return bool(self._telling[0]) and len(wrap(self._telling[0], said.width)) > said.height > 0
 
     def _side(self, room: int, height: int) -> list[Line]:
         return self.side(room, height)
@@ -219,10 +233,10 @@ class PageScreen(Screen[Any]):
 
     def _said(self, room: int, height: int) -> list[Line]:
         text, role, first = self._telling
-        rows = wrap(text, room, role, first=first) if text or first else []
-        guide = wrap(self.guide(), room, "quiet")
-        return (rows + guide)[:height] if len(rows) + len(guide) <= height else (rows or guide)[:height]
+        rows = wrap(text, room, role, first=first) if (text or first) and not self._too_long() else []
+        guide = wrap(self.guide(room), room, "quiet")
+        return [*rows, *guide] if len(rows) + len(guide) <= height else rows or guide
 
     def _keys(self, room: int, _height: int) -> list[Line]:
         after = "" if self.letters else "+Enter"
-        return [footer_line(footer(self.kind, room), room, after=after)]
+        return [footer_line(footer(self.kind, room, after), after)]

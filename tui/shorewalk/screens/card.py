@@ -21,7 +21,7 @@ class CardScreen(PageScreen):
     def page(self, room: int, height: int) -> list[Line]:
         return card_page(room)
 
-    def guide(self) -> str:
+    def guide(self, room: int) -> str:
         return "Enter goes back to where you were. Nothing is lost."
 
     def give(self, text: str) -> None:

@@ -25,7 +25,7 @@ class ChooseScreen(PageScreen):
     def page(self, room: int, height: int) -> list[Line]:
         return menu_page(self._title, self._text, self._items, self._picked, room)
 
-    def guide(self) -> str:
+    def guide(self, room: int) -> str:
         return "Type a number, then Enter. Enter alone goes back."
 
     def typed(self, text: str) -> None:

@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING
 
 from shorewalk.commands import menu_of
 from shorewalk.lines import Line, Span, line, spread
-from shorewalk.pages.ending import ending_page
+from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
 from shorewalk.walk.walk import Walk
 
-from .base import PageScreen
+from .base import NARROW, PageScreen
 
 if TYPE_CHECKING:
     from shorewalk.journal import Keeper
@@ -45,9 +45,13 @@ class EndingScreen(PageScreen):
         return spread(line(Span(symptom, "strong")), line(Span("the end", "quiet")), room)
 
     def page(self, room: int, height: int) -> list[Line]:
-        return ending_page(self.found, room, ascii_only=self.app.ascii_only)
+        narrow = self.size.width < NARROW
+        return ending_page(self.found, room, narrow=narrow, ascii_only=self.app.ascii_only)
 
-    def guide(self) -> str:
+    def side(self, room: int, height: int) -> list[Line]:
+        return what_next(room)
+
+    def guide(self, room: int) -> str:
         if self._asking_site:
             return "Type the number or name of your site, then Enter."
         return "Type a number, then Enter: 4 saves the record, 7 leaves."

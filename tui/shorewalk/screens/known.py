@@ -40,7 +40,7 @@ class KnownScreen(PageScreen):
                 rows += known_lines(worked, min(room, 76), ascii_only=ascii_only)
         return rows
 
-    def guide(self) -> str:
+    def guide(self, room: int) -> str:
         return "Type a number to change that answer. Enter alone goes back."
 
     def give(self, text: str) -> None:

@@ -29,7 +29,7 @@ class MeterScreen(PageScreen):
         items = tuple((number, says) for number, _, says in KINDS)
         return menu_page("How exact is your meter on AC volts?", TEXT, (*items, (0, "Back")), None, room)
 
-    def guide(self) -> str:
+    def guide(self, room: int) -> str:
         return "Type a number, or your own like 1%+2, then Enter."
 
     def give(self, text: str) -> None:

@@ -8,7 +8,7 @@ from shorewalk.pages.start import Begin, Left, start_page, welcome_side
 from shorewalk.symptoms import matches, nearest
 from shorewalk.tree.library import Header
 
-from .base import PageScreen
+from .base import SHORT, PageScreen
 
 MOST_LEFT = 3
 
@@ -17,7 +17,7 @@ class StartScreen(PageScreen):
     """Begins a walk or goes on with one. What is typed is a number or words to search for."""
 
     kind = "start"
-    prompt = "Search or number"
+    prompt = "Which one"
     letters = False
 
     def __init__(self) -> None:
@@ -42,8 +42,10 @@ class StartScreen(PageScreen):
     def side(self, room: int, height: int) -> list[Line]:
         return welcome_side(room)
 
-    def guide(self) -> str:
-        return "Type a number or a word for what is wrong, then Enter. Somebody hurt? Press !"
+    def guide(self, room: int) -> str:
+        if room < SHORT:
+            return "Number or a word for it, then Enter."
+        return "Type a number, or a word for what is wrong, then Enter. Esc clears it."
 
     def typed(self, text: str) -> None:
         self._picked = None

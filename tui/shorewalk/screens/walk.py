@@ -10,16 +10,18 @@ from shorewalk.pages.knowns import flash
 from shorewalk.pages.options import next_count
 from shorewalk.pages.question import View, head_line, question_page, question_side, view_of
 from shorewalk.tree.model import Ask, Measure, Step
-from shorewalk.walk.answers import Answer, Cannot, Read, Unable, Unsure
+from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk
 
-from .base import NARROW, PageScreen
+from .base import NARROW, SHORT, PageScreen
 
 if TYPE_CHECKING:
     from shorewalk.journal import Keeper
     from shorewalk.walk.known import Position
 
+NUMBER = "Type a number, then Enter."
+READING = "Type what the meter shows, then Enter. Can't measure? Enter, then 1, then Enter."
 READ_ON = "There is more to read first. Press Enter."
 
 
@@ -43,7 +45,6 @@ class WalkScreen(PageScreen):
         self._revise, self._number, self._instead_of = revise, number, instead_of
         self._picked: int | None = None
         self._running: dict[str, int] = {}
-        self._seen_whole = False
 
     # What is shown.
 
@@ -81,20 +82,34 @@ class WalkScreen(PageScreen):
         return head_line(self.view, room)
 
     def page(self, room: int, height: int) -> list[Line]:
-        return question_page(self.view, room, narrow=self.size.width < NARROW)
+        return question_page(self.view, room, height, narrow=self.size.width < NARROW)
 
     def side(self, room: int, height: int) -> list[Line]:
         return question_side(self.view, room, height)
 
-    def guide(self) -> str:
+    def guide(self, room: int) -> str:
+        if self.walk.now.cautions_full and self.reading.more:
+            return (
+                "Read on with Enter, to the end."
+                if room < SHORT
+                else f"Read on with Enter, to the end. {NUMBER}"
+            )
         if self.kind == "measure":
-            return "Type what the meter shows, then Enter. Can't measure? Enter, then 1."
+            return READING if room >= SHORT else "Then Enter. Can't? Enter, 1, Enter."
         if self.kind == "tally":
-            return "Type a number, then Enter; again for a second one. Then the last number."
-        return "Type a number, then Enter. Enter alone: what else you can do."
+            last = self.view.options[-2].number
+            if room < SHORT:
+                return f"Number, Enter to tick; then {last}, Enter."
+            return f"A number and Enter ticks a load, again counts a second one. Then {last} and Enter."
+        return (
+            f"{NUMBER} Enter alone: what else you can do."
+            if room >= SHORT
+            else "Number, then Enter. Enter alone: menu."
+        )
 
     def on_mount(self) -> None:
         super().on_mount()
+        self._make_room()
         if news := self.keeper.news():
             self.tell(news, "note")
 
@@ -107,7 +122,7 @@ class WalkScreen(PageScreen):
         self.reading.show(self._page, top=None)
 
     def give(self, text: str) -> None:
-        if self.walk.now.cautions_full and not self._seen_whole and self.reading.more:
+        if self.walk.now.cautions_full and not self.reading.seen_whole:
             self.tell(READ_ON)
             return
         if self.kind == "measure":
@@ -123,10 +138,6 @@ class WalkScreen(PageScreen):
             self.tell()
         elif option.answer is not None:
             self.append(option.answer)
-
-    def rest(self) -> None:
-        self._seen_whole = True
-        self.open_menu()
 
     def append(self, answer: Answer) -> None:
         """Put one more answer to the walk and show what comes of it; a refused one changes nothing."""
@@ -146,7 +157,7 @@ class WalkScreen(PageScreen):
         self.keeper.keep(walk)
         self.walk = walk
         self._revise = self._instead_of = self._number = self._picked = None
-        self._running, self._seen_whole = {}, False
+        self._running = {}
         if walk.ended:
             from .ending import EndingScreen
 
@@ -161,7 +172,12 @@ class WalkScreen(PageScreen):
             "note",
             first,
         )
+        self._make_room()
         self.show_all()
+
+    def _make_room(self) -> None:
+        """Give a page of cautions the whole window; any other question has its side."""
+        self.set_class(self.walk.now.cautions_full, "-whole")
 
     def _empty(self) -> None:
         self._picked = None
@@ -184,10 +200,6 @@ class WalkScreen(PageScreen):
     def do_unable(self) -> None:
         """This reading cannot be taken."""
         self.append(Unable())
-
-    def do_unsure(self) -> None:
-        """The answer of number 0."""
-        self.append(Cannot() if self.kind == "step" else Unsure())
 
     def do_back(self) -> None:
         """Take back the last answer; where one is being changed, leave it as it was."""

@@ -41,11 +41,14 @@ class Sheet(Widget):
         self._rows: list[Line] = []
         self._for: tuple[int, int] | None = None
         self.top = 0
+        self.seen_whole = False
+        """Whether the last line was seen, since these lines are shown from the top."""
 
     def show(self, source: Source, *, top: int | None = 0) -> None:
         """Show other lines, from the top; `top=None` stays where it is."""
         before = self._seen()
         self._source, self._for = source, None
+        self.seen_whole = self.seen_whole and top is None
         self._go(self.top if top is None else top, before)
 
     def page(self, step: int) -> None:
@@ -101,7 +104,11 @@ class Sheet(Widget):
         size = (self.size.width, self.size.height)
         if self._for != size:
             self._rows, self._for = self._source(*size), size
-            self.top = max(0, min(self.top, len(self._rows) - self._room))
+            self._settle(self.top)
+
+    def _settle(self, top: int) -> None:
+        self.top = max(0, min(top, len(self._rows) - self._room))
+        self.seen_whole = self.seen_whole or self.top + self._room >= len(self._rows)
 
     def _visible(self, y: int) -> Line:
         self._compose_lines()
@@ -115,7 +122,7 @@ class Sheet(Widget):
 
     def _go(self, top: int, before: list[Line]) -> None:
         self._compose_lines()
-        self.top = max(0, min(top, len(self._rows) - self._room))
+        self._settle(top)
         if not before:
             self.refresh()
             return
