@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from .model import Written
 from .nodes import build_node
-from .source import Data, Problem, Source, TreeError
+from .source import Data, Problem, Source, TreeError, not_collecting
 from .take import Mistake, maybe, take_map, take_only, take_pairs, take_word, take_words
 
 TREE_KEYS = frozenset({"tree", "symptom", "also", "about", "starts", "begin", "nodes"})
@@ -18,7 +18,8 @@ PART_KEYS = frozenset({"part", "about", "takes", "exits", "begin", "nodes"})
 def build_written(source: Source) -> Written:
     """Return the tree or part in `source`; raise `TreeError` at what cannot be understood."""
     try:
-        return _written(source.data, source.file)
+        with not_collecting():
+            return _written(source.data, source.file)
     except Mistake as mistake:
         place = source.place(mistake.route, key=mistake.key)
         raise TreeError([Problem(place, mistake.message)]) from None

@@ -24,7 +24,7 @@ from .node_shapes import NODES
 from .site import FILES as SITE_FILES
 from .site import build_site, read_file
 from .site_shapes import SITE
-from .source import Problem, Source, TreeError
+from .source import Problem, Source, TreeError, not_collecting
 from .words import choose_from, listed, quoted
 
 ROOTS = {"file": File, **SITE}
@@ -32,8 +32,9 @@ ROOTS = {"file": File, **SITE}
 
 def check_written(source: Source) -> Written:
     """Return the tree or part in `source`; raise `TreeError` with everything that is wrong with it."""
-    data = _checked(source, "file", told_of_tree)
-    return build_written(replace(source, data=data))
+    with not_collecting():
+        data = _checked(source, "file", told_of_tree)
+        return build_written(replace(source, data=data))
 
 
 def check_site(folder: Path) -> Site:
