@@ -8,7 +8,7 @@ from dataclasses import replace
 from .fill import fill
 from .model import Node, Route, Tree, Use, Written
 from .scope import Desk, Find, Scope
-from .source import Place
+from .source import Place, not_collecting
 
 
 def nowhere(file: str, route: Route, word: str | None) -> Place:
@@ -83,7 +83,8 @@ class Nodes(Mapping[str, Node]):
 
     def make_all(self) -> None:
         """Make every node, so that the desk holds every problem."""
-        self._made = {scope.prefix + node.name: _make(scope, node) for scope, node in _written(self._top)}
+        with not_collecting():
+            self._made = {scope.prefix + node.name: _make(scope, node) for scope, node in _written(self._top)}
 
 
 def _written(scope: Scope) -> Iterator[tuple[Scope, Node]]:
