@@ -455,3 +455,30 @@ def test_the_outlet_in_use_follows_the_cord_then_the_answer(shelf: Shelf, make: 
     assert walk.answer(Unsure()).now.outlet is None
     assert walk.answer(Choose("20")).now.outlet == "pedestal-20"
     assert walk.answer(Choose("20")).answer(Done()).now.outlet == "pedestal-30"
+
+
+def test_a_judge_tells_of_doubt_where_it_matters(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """A row met only because the meter could be off says so; an edge is told, at the reading too."""
+    shelf.add(
+        "t",
+        make.measure("ln", "pedestal-30 L N", "verdict"),
+        make.judge(
+            "verdict",
+            [
+                make.row("e stop", "ln below low"),
+                make.row("e watch", "ln below service-a-low"),
+                make.row("e ok", "ln upto service-a-high"),
+                make.row("e watch"),
+            ],
+            of="ln",
+        ),
+        make.end("e"),
+    )
+    for text, grade, note in (
+        ("105.0", "stop", "The worse grade was taken: your meter could be off by 1.8 V."),
+        ("114.6", "ok", "Close to the edge; your meter could be off by 1.9 V."),
+        ("120.0", "ok", None),
+    ):
+        now = begin(shelf, "t", basic).answer(Read(text)).now
+        assert (now.known[0].grade, now.known[0].note) == (grade, note)
+        assert now.notes == (() if note is None else (note,))

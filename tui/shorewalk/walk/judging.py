@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from shorewalk.tree.model import AGAIN, Condition, Judge, Row, worse
 
@@ -19,35 +20,34 @@ def pass_judge(ledger: Ledger, node: Judge) -> None:
     if waits:
         ledger.go(node.missing)
         return
-    limits = ledger.site.limits
-    shown: str | None = None
-    found_shown = False
-    edges: list[str] = []
-    fired: Row | None = None
-    for row in node.rows:
-        for condition in row.when:
-            amount = ledger.amount(condition.node)
-            if amount and any(near_edge(amount, limits.get(name)) for name in limits_of(condition)):
-                edges.append(close_to_edge(amount))
-        if fired is None and _met(ledger, row):
-            fired = row
-        if not found_shown and _met(ledger, row, as_shown=True):
-            found_shown, shown = True, row.way.grade
-        if fired is not None and found_shown:
-            break
+    fired = next((row for row in node.rows if _met(ledger, row)), None)
     if fired is None:
         ledger.go(node.missing)
         return
     grade = fired.way.grade
-    notes = list(dict.fromkeys(edges))
-    if rank(grade) > rank(shown if found_shown else None):
-        notes = [worse_taken(amount) for amount in _doubtful(ledger, fired)] + notes
-    ledger.note(*notes)
+    notes = _edges(ledger, node.rows[: node.rows.index(fired) + 1])
+    shown = next((row for row in node.rows if _met(ledger, row, as_shown=True)), fired)
+    if rank(grade) > rank(shown.way.grade):
+        notes = {name: worse_taken(amount) for name, amount in _doubtful(ledger, fired).items()} | notes
+    ledger.note(*notes.values())
     if grade == AGAIN:
         ledger.void([ledger.key(name) for name in node.of])
     elif grade is not None:
         _grade(ledger, node, grade, fired)
+        for name, note in notes.items():
+            ledger.annotate(ledger.key(name), note)
     ledger.go(fired.way)
+
+
+def _edges(ledger: Ledger, rows: Sequence[Row]) -> dict[str, str]:
+    """Return the readings that lie near a supply limit of these rows, and what to say of them."""
+    limits = ledger.site.limits
+    notes: dict[str, str] = {}
+    for condition in (condition for row in rows for condition in row.when):
+        amount = ledger.amount(condition.node)
+        if amount and any(near_edge(amount, limits.get(name)) for name in limits_of(condition)):
+            notes[condition.node] = close_to_edge(amount)
+    return notes
 
 
 def _there(ledger: Ledger, name: str) -> bool:
@@ -75,15 +75,16 @@ def _grade(ledger: Ledger, node: Judge, grade: str, fired: Row) -> None:
         ledger.grade(key, mine)
 
 
-def _doubtful(ledger: Ledger, row: Row) -> list[Amount]:
+def _doubtful(ledger: Ledger, row: Row) -> dict[str, Amount]:
     """Return the readings that meet the row only because the meter could be off."""
     limits = ledger.site.limits
-    found: list[Amount] = []
-    for condition in row.when:
-        amount = ledger.amount(condition.node)
-        if amount and condition.choice is None and not shown_met(condition, amount, limits):
-            found.append(amount)
-    return found
+    return {
+        condition.node: amount
+        for condition in row.when
+        if condition.choice is None
+        and (amount := ledger.amount(condition.node)) is not None
+        and not shown_met(condition, amount, limits)
+    }
 
 
 def _met(ledger: Ledger, row: Row, *, as_shown: bool = False) -> bool:

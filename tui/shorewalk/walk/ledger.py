@@ -116,6 +116,13 @@ class Ledger:
             worked = self.worked[key]
             self.worked[key] = replace(worked, grade=worse(worked.grade, grade))
 
+    def annotate(self, key: Key, note: str) -> None:
+        """Add to what is shown of a reading or result what its judgement said."""
+        if key in self.known and self.known[key].note is None:
+            self.known[key] = replace(self.known[key], note=note)
+        elif key in self.worked and self.worked[key].note is None:
+            self.worked[key] = replace(self.worked[key], note=note)
+
     def void(self, keys: Iterable[Key]) -> None:
         """Let readings, results and answers count for nothing, and what was worked out from them."""
         gone = set()
