@@ -95,6 +95,24 @@ def test_trip_and_storm_void_what_was_read(shelf: Shelf, make: Make, basic: Mete
     assert not walk.answer(Choose("on")).answer(Choose("thunder")).now.looks["full-look"]
 
 
+def test_another_breaker_found_tripped_voids_nothing_here(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """The 20 A breaker found tripped after its own readings leaves those of the 30 A outlet in force."""
+    shelf.add(
+        "t",
+        make.measure("ng", "pedestal-30 N G", "lg"),
+        make.measure("lg", "pedestal-30 L G", "ln"),
+        make.measure("ln", "pedestal-30 L N", "other"),
+        make.measure("other", "pedestal-20 L N", "handle"),
+        make.ask("handle", "breaker-position", {"on": "in", "tripped": "in"}),
+        make.step("in", "e", "e", cord="pedestal-30"),
+        make.end("e"),
+        starts={"cord": "unplugged", "pedestal-breaker": "on"},
+    )
+    walk = read_all(begin(shelf, "t", basic)).answer(Read("0.0")).answer(Choose("tripped")).answer(Done())
+    assert walk.now.outlet == "pedestal-30"
+    assert walk.now.looks["full-look"]
+
+
 def test_another_outlet_voids_what_was_read(shelf: Shelf, make: Make, basic: Meter) -> None:
     """Once the cord went into another outlet, that one is in use, and its looks are not held."""
     walk = read_all(slots(shelf, make, basic, {"cord": "unplugged", "pedestal-breaker": "on"}))

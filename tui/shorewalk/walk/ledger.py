@@ -191,6 +191,13 @@ class Ledger:
         return self.outlet_answer or self.outlet_looked_at
 
     @property
+    def outlet_at_hand(self) -> str | None:
+        """The outlet a question about a breaker is about: the cord's, else the last one read."""
+        if states.may(self.standing, "cord", "plugged", self.site.states):
+            return self.outlet if states.must(self.standing, "cord", "plugged", self.site.states) else None
+        return self.outlet_looked_at
+
+    @property
     def happened(self) -> Happened:
         return Happened(self.reached, self.changed)
 

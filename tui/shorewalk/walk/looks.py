@@ -44,7 +44,7 @@ class Happened:
         """Return when this voider last happened, or -1.
 
         `changed` and `moved`: to another value. `another`: the cord went into another outlet.
-        `tripped` and `storm` are told by signs.
+        `tripped`: the breaker of this outlet, or of one not known. `storm` is told by a sign.
         """
         if value in ("changed", "moved"):
             return self.changed.get(name, -1)
@@ -55,15 +55,13 @@ class Happened:
                 if what == name and to not in (outlet, "unplugged")
             )
             return max(others, default=-1)
-        sign = EVENTS.get(name)
-        return self.reached.get(sign or (name, value), -1)
+        if name == TRIPPED:
+            return max(self.reached.get((TRIPPED, place), -1) for place in (outlet, ""))
+        return self.reached.get(STORM if name == "storm" else (name, value), -1)
 
 
-EVENTS: Mapping[str, tuple[str, str]] = {
-    "tripped": ("breaker-position", "tripped"),
-    "storm": ("weather", "thunder"),
-}
-"""What happened, and the sign that tells it."""
+TRIPPED = "tripped"
+STORM = ("weather", "thunder")
 
 
 def _same(pair: Pair, measure: Measure) -> bool:

@@ -10,7 +10,7 @@ from .answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from .interval import finite
 from .judge import judge_bands, judge_node, worst_of
 from .ledger import Ledger
-from .looks import Silent
+from .looks import TRIPPED, Silent
 from .measuring import take_reading, take_unable
 from .refused import Refused
 from .tallying import total_amps
@@ -72,6 +72,8 @@ def _choose(ledger: Ledger, node: Ask, name: str, time: str | None) -> None:
     ledger.raise_to(grade)
     ledger.given[ledger.key()] = name
     ledger.reached[(node.sign, name)] = ledger.moment
+    if (node.sign, name) == ("breaker-position", TRIPPED):
+        ledger.reached[(TRIPPED, ledger.outlet_at_hand or "")] = ledger.moment
     if node.sign == "tenths":
         ledger.meter = replace(ledger.meter, tenths=name == "yes")
     elif node.sign == "outlet-used":
