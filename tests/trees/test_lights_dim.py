@@ -60,6 +60,9 @@ FIFTY = Choose("50")
         (wall("121.4", "115.6") | {"at_20.load_on": Cannot()}, "sags_unread", "leave-as-is", "park"),
         (wall("121.4", "115.6", post__look__weather=Choose("rain")), "sags_unread", "leave-as-is", "park"),
         (wall("121.4", "115.6", outlet=Unsure()), "sags_unread", "leave-as-is", "park"),
+        # neutral open, nobody else on the loop: 0 and 244 V, and the heater stays cold (nodal analysis)
+        (wall("122.0", "0.3", outlet=FIFTY), "neutral_loose", "stay-unplugged", "park"),
+        (wall("121.4", "119.6", load_warm=Choose("no")), "unread", "stay-unplugged", "park"),
         # neutral of 2 ohm at the 50 A outlet, one leg loaded: 100, 143, 21 V (nodal analysis)
         (wall("122.0", "100.0", outlet=FIFTY), "contact_poor", "stay-unplugged", "park"),
         (
