@@ -55,7 +55,7 @@ def draw(picture: Picture, *, small: bool = False, ascii_only: bool = False) -> 
         if not any(picture.probe(art.slots[x.upper()]) == "" for x in row if x.upper() in art.optional)
     ]
     if art.turns:
-        drawn = _framed(drawn, len(rows[0]))
+        drawn = _framed(drawn, len(rows[0]), _way_up(picture, small=small))
     if "earth" in (picture.red, picture.black) and "earth" not in art.slots.values():
         drawn.append(_peg(picture, len(rows[0])))
     return (
@@ -64,13 +64,18 @@ def draw(picture: Picture, *, small: bool = False, ascii_only: bool = False) -> 
 
 
 def caption(picture: Picture, room: int) -> list[Line]:
-    """Return the words under the picture: which way up it is drawn."""
-    if not art_of(picture.place).turns:
+    """Return what to say under a picture whose way up is not known."""
+    if not art_of(picture.place).turns or picture.ground_up is not None:
         return []
-    known = {True: "Round hole at the top.", False: "Round hole at the bottom."}
-    unknown = "If your round hole is at the top, turn this picture upside down."
-    text = unknown if picture.ground_up is None else known[picture.ground_up]
-    return wrap(text, room, "quiet")
+    return wrap("If your round hole is at the top, turn this picture upside down.", room, "quiet")
+
+
+def _way_up(picture: Picture, *, small: bool) -> str:
+    """Return the words in the frame that say which way up the outlet is drawn."""
+    if picture.ground_up is None:
+        return ""
+    words = f"hole {'on top' if picture.ground_up else 'at bottom'}"
+    return words if small else f"round {words}"
 
 
 def legend(picture: Picture, room: int) -> list[Line]:
@@ -102,7 +107,7 @@ def _row(
                     text, slot, probe, picture, small=small, right=row.index(text) > sides[letter.upper()]
                 )
             else:
-                yield Span((FILLED if probe else EMPTY) * len(text), probe or "slot")
+                yield Span((FILLED if probe else EMPTY) * len(text), probe or "quiet")
 
     return tuple(spans())
 
@@ -119,9 +124,11 @@ def _label(room: str, slot: str, probe: str, picture: Picture, *, small: bool, r
         yield from (gap, Span(text, kind))
 
 
-def _framed(rows: list[Line], room: int) -> list[Line]:
+def _framed(rows: list[Line], room: int, words: str) -> list[Line]:
     edge = Span("│", "quiet")
-    top, bottom = (line(Span(left + "─" * room + right, "quiet")) for left, right in ("╭╮", "╰╯"))
+    top = line(Span(f"╭{'─' * room}╮", "quiet"))
+    under = f"─ {words} " if words else ""
+    bottom = line(Span(f"╰{under}{'─' * (room - len(under))}╯", "quiet"))
     return [top, *((edge, *row, edge) for row in rows), bottom]
 
 

@@ -24,7 +24,6 @@ ROLES = (
     "key",
     "red",
     "black",
-    "slot",
     "code",
     "ok",
     "watch",
@@ -47,6 +46,9 @@ class Span(NamedTuple):
 
 Line = tuple[Span, ...]
 BLANK: Line = ()
+
+FILLED = ("picked", "code", "danger", "ok-banner", "watch-banner", "stop-banner", "danger-banner")
+"""Roles whose blanks are seen, because they colour the ground."""
 
 
 def cells(text: str) -> int:
@@ -138,6 +140,22 @@ def centred(block: list[Line], room: int) -> list[Line]:
     """Return a block moved to the middle of the room, as a whole."""
     inset = (room - max(map(width, block), default=0)) // 2
     return [(Span(" " * inset), *row) if row and inset > 0 else row for row in block]
+
+
+def merged(row: Line) -> Line:
+    """Return the line in as few spans as show the same: each one costs some forty bytes on the wire."""
+    runs: list[Span] = []
+    for span in row:
+        last = runs[-1] if runs else None
+        if last is None or FILLED.count(last.role) or FILLED.count(span.role):
+            joins = last is not None and last.role == span.role
+        else:
+            joins = last.role == span.role or span.text.isspace() or last.text.isspace()
+        if last is not None and joins:
+            runs[-1] = Span(last.text + span.text, span.role if last.text.isspace() else last.role)
+        elif span.text:
+            runs.append(span)
+    return tuple(runs)
 
 
 def as_text(lines: Iterable[Line]) -> str:

@@ -31,7 +31,7 @@ GRADES: Mapping[str, Mark] = {
     "stop": Mark("stop", "■", "#", "stop"),
     "danger": Mark("danger", "✕", "X", "danger"),
 }
-NOTED = Mark("noted", "·", ".", "quiet")
+NOTED = Mark("noted", "·", ".", "plain")
 AGAIN = Mark("read again", "↻", "@", "again")
 
 VERDICTS: Mapping[str, Mark] = {

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from shorewalk.lines import BLANK, Line, Span, line, wrap
+from shorewalk.lines import BLANK, Line, Span, line, spread, wrap
 from shorewalk.marks import grade_mark
 from shorewalk.tree.facts import Site
 from shorewalk.walk.known import Known, Position, Worked
@@ -18,7 +18,7 @@ def known_lines(
     ahead = line(Span(f"{number:>3}  ", "number")) if number is not None else line(Span("", "plain"))
     rows = wrap(known.says, room, "quiet", first=ahead)
     inset = " " * sum(len(span.text) for span in ahead)
-    shows = wrap(known.shows, room - len(mark.word) - 5, "strong", first=line(Span(inset)) if inset else ())
+    shows = wrap(known.shows, room - len(mark.word) - 5, first=line(Span(inset)) if inset else ())
     shows[-1] = (*shows[-1], Span("  "), mark.span(ascii_only=ascii_only))
     return rows + shows
 
@@ -33,16 +33,17 @@ def side_list(now: Position, room: int, height: int, *, ascii_only: bool) -> lis
     """Return as much of what is known as fits, the latest first."""
     if height < 3 or not (now.known or now.worked):
         return []
-    rows: list[Line] = [line(Span("Known so far", "group"))]
-    left = latest_first(now)
-    for position, known in enumerate(left):
-        block = known_lines(known, room, ascii_only=ascii_only)
-        later = len(left) - position - 1
-        if len(rows) + len(block) + (1 if later else 0) > height:
-            rows.append(line(Span(f"and {later + 1} more", "quiet"), "  ", Span("k", "key")))
+    known = latest_first(now)
+    rows: list[Line] = []
+    shown = 0
+    for one in known:
+        block = known_lines(one, room, ascii_only=ascii_only)
+        if len(rows) + len(block) + 1 > height:
             break
-        rows += block
-    return rows
+        rows, shown = rows + block, shown + 1
+    more = len(known) - shown
+    heading = line(Span("Known so far", "group"))
+    return [spread(heading, line(Span(f"{more} more: k", "quiet")), room) if more else heading, *rows]
 
 
 def state_lines(now: Position, site: Site, room: int) -> list[Line]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shorewalk.faces import Picture, caption, draw, legend
-from shorewalk.lines import BLANK, Line, Span, beside, centred, cut, line, spread, width, wrap
+from shorewalk.lines import BLANK, Line, Span, beside, centred, line, width, wrap
 from shorewalk.marks import grade_mark
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import Ask, Measure
@@ -80,20 +80,13 @@ def ground_up(walk: Walk) -> bool | None:
     return None
 
 
-def head_line(view: View, room: int) -> Line:
-    """Return the line at the top: what the walk is about, and how much is left."""
+def left_words(view: View, *, narrow: bool) -> str:
+    """Return how much is left, for the right end of the top line."""
     low, high = view.now.left
     if view.revising is not None:
-        left = f"changing answer {view.revising}"
-    elif view.now.ended:
-        left = "the end"
-    elif room < 60:
-        left = f"{low} to {high} left" if low != high else f"{low} left"
-    else:
-        left = f"about {low} to {high} left" if low != high else f"about {low} left"
-    return spread(
-        line(Span(cut(view.title, room - len(left) - 2), "strong")), line(Span(left, "quiet")), room
-    )
+        return f"changing {view.revising}" if narrow else f"changing answer {view.revising}"
+    about = "" if narrow else "about "
+    return f"{about}{low} to {high} left" if low != high else f"{about}{low} left"
 
 
 def question_page(view: View, room: int, height: int, *, narrow: bool) -> list[Line]:
@@ -193,14 +186,22 @@ def large_picture(view: View, room: int) -> list[Line]:
 
 
 def question_side(view: View, room: int, height: int) -> list[Line]:
-    """Return the side: the picture, then what is known so far, then how things stand where there is room."""
-    rows: list[Line] = []
-    if view.picture and not roomy(room, height):
+    """Return the side: the picture or how things stand, and always in the same place what is known so far."""
+    if roomy(room, height):
+        rows = state_lines(view.now, view.site, room)
+        return rows + side_list(view.now, room, height - len(rows), ascii_only=view.ascii_only)
+    if view.picture:
         drawing = draw(view.picture, ascii_only=view.ascii_only)
-        rows += [*centred(drawing, room), *caption(view.picture, room), BLANK]
-    stand = state_lines(view.now, view.site, room) if height >= ROOMY[1] else []
-    known = side_list(view.now, room, height - len(rows) - len(stand), ascii_only=view.ascii_only)
-    return rows + stand + known
+        rows = [*centred(drawing, room), *caption(view.picture, room)]
+    else:
+        rows = state_lines(view.now, view.site, room)
+    above = max(PICTURE, height - KNOWN)
+    known = side_list(view.now, room, height - above, ascii_only=view.ascii_only)
+    return [*rows[:above], *[BLANK] * (above - len(rows)), *known]
+
+
+PICTURE, KNOWN = 11, 7
+"""Lines kept for the picture, and for what is known: its place stays the same from question to question."""
 
 
 def picture_page(view: View, room: int) -> list[Line]:

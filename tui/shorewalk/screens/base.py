@@ -17,7 +17,7 @@ from textual.screen import Screen
 from textual.widgets import Input
 
 from shorewalk.commands import COMMANDS, KEY_NAMES, footer, menu_of
-from shorewalk.lines import BLANK, Line, Span, line, wrap
+from shorewalk.lines import BLANK, Line, Span, cells, cut, line, wrap
 from shorewalk.pages.fixed import footer_line
 from shorewalk.widgets.reply import Reply
 from shorewalk.widgets.sheet import Sheet
@@ -59,21 +59,30 @@ class PageScreen(Screen[Any]):
         def app(self) -> ShorewalkApp: ...
 
     def compose(self) -> ComposeResult:
-        yield Sheet(self._head, id="head")
+        # The library sets these after the first drawing, which would then be thrown away.
+        width = self.app.size.width
+        self.add_class(next(name for least, name in reversed(self.HORIZONTAL_BREAKPOINTS) if width >= least))
+        with Horizontal(id="top"):
+            yield Sheet(self._head, id="head")
+            yield Sheet(self._left, id="left")
         with Horizontal(id="body"):
             yield Sheet(self._page, id="page", cue=True)
+            yield Sheet(self._rule, id="rule")
             yield Sheet(self._side, id="side")
         with Horizontal(id="line"):
             yield Sheet(self._prompt, id="prompt")
             yield Reply(id="reply")
-        yield Sheet(self._said, id="said")
+        with Horizontal(id="under"):
+            yield Sheet(self._said, id="said")
         yield Sheet(self._keys, id="keys")
 
     # What a screen shows. Each is given the cells and lines there are.
 
-    def head(self, room: int) -> Line:
-        """Return the line at the top."""
-        return line(Span("shorewalk", "strong"))
+    heading: str = "shorewalk"
+
+    def left(self) -> str:
+        """Return what stands at the right end of the top line: how much is left."""
+        return ""
 
     def page(self, room: int, height: int) -> list[Line]:
         """Return what is read."""
@@ -133,6 +142,7 @@ class PageScreen(Screen[Any]):
         self._allow_keys()
         for name, source in (
             ("head", self._head),
+            ("left", self._left),
             ("side", self._side),
             ("prompt", self._prompt),
             ("said", self._said),
@@ -213,7 +223,11 @@ class PageScreen(Screen[Any]):
         self.reply.command_keys = frozenset(key for key in keys if self.letters or not key.isalpha())
 
     def _head(self, room: int, _height: int) -> list[Line]:
-        return [self.head(room)]
+        return [line(Span(cut(self.heading, room), "strong"))]
+
+    def _left(self, room: int, _height: int) -> list[Line]:
+        words = cut(self.left(), room)
+        return [line(Span(" " * (room - cells(words))), Span(words, "quiet"))]
 
     def _page(self, room: int, height: int) -> list[Line]:
         text, role, _ = self._telling
@@ -227,6 +241,10 @@ class PageScreen(Screen[Any]):
 
     def _side(self, room: int, height: int) -> list[Line]:
         return self.side(room, height)
+
+    def _rule(self, room: int, height: int) -> list[Line]:
+        edge = "|" if self.app.ascii_only else "│"
+        return [line(Span(f"{edge:^{room}}", "quiet"))] * height
 
     def _prompt(self, _room: int, _height: int) -> list[Line]:
         return [line(Span(self.prompt, "strong"), Span(" >", "quiet"))]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from shorewalk.emergency import TITLE
-from shorewalk.lines import Line, Span, line
+from shorewalk.lines import Line
 from shorewalk.pages.fixed import card_page
 
 from .base import PageScreen
@@ -15,8 +15,7 @@ class CardScreen(PageScreen):
     kind = "card"
     prompt = "Enter"
 
-    def head(self, room: int) -> Line:
-        return line(Span(TITLE.upper(), "danger"))
+    heading = TITLE.upper()
 
     def page(self, room: int, height: int) -> list[Line]:
         return card_page(room)

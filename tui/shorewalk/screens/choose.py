@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shorewalk.lines import Line, Span, line
+from shorewalk.lines import Line
 from shorewalk.pages.fixed import menu_page
 
 from .base import PageScreen
@@ -18,9 +18,6 @@ class ChooseScreen(PageScreen):
         super().__init__()
         self._title, self._text, self._items = title, text, items
         self._picked: int | None = None
-
-    def head(self, room: int) -> Line:
-        return line(Span("shorewalk", "strong"))
 
     def page(self, room: int, height: int) -> list[Line]:
         return menu_page(self._title, self._text, self._items, self._picked, room)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shorewalk.lines import Line, Span, line, spread, wrap
+from shorewalk.lines import Line, wrap
 from shorewalk.pages.code import SMALLEST, code_lines, largest_version, pieces
 
 from .card import CardScreen
@@ -20,10 +20,10 @@ class CodeScreen(CardScreen):
         self._at = 0
         self._pieces: list[str] = []
 
-    def head(self, room: int) -> Line:
-        count = len(self._pieces)
-        left = line(Span("Point a phone's camera here", "strong"))
-        return spread(left, line(Span(f"{self._at + 1} of {count}", "quiet")) if count > 1 else (), room)
+    heading = "Point a phone's camera here"
+
+    def left(self) -> str:
+        return f"{self._at + 1} of {len(self._pieces)}" if len(self._pieces) > 1 else ""
 
     def page(self, room: int, height: int) -> list[Line]:
         if self.app.ascii_only:

@@ -6,7 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from shorewalk.commands import menu_of
-from shorewalk.lines import Line, Span, line, spread
+from shorewalk.lines import Line
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
@@ -40,9 +40,13 @@ class EndingScreen(PageScreen):
         """What stands before the line."""
         return "Site" if self._asking_site else "Number"
 
-    def head(self, room: int) -> Line:
-        symptom = self.walk.library.tree(self.found.tree).symptom
-        return spread(line(Span(symptom, "strong")), line(Span("the end", "quiet")), room)
+    @property
+    def heading(self) -> str:  # type: ignore[override]
+        """What the walk was about."""
+        return self.walk.library.tree(self.found.tree).symptom
+
+    def left(self) -> str:
+        return "the end"
 
     def page(self, room: int, height: int) -> list[Line]:
         narrow = self.size.width < NARROW

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shorewalk.lines import Line, Span, line
+from shorewalk.lines import Line
 from shorewalk.pages.fixed import help_page
 
 from .card import CardScreen
@@ -15,8 +15,7 @@ class HelpScreen(CardScreen):
         super().__init__()
         self._about = about
 
-    def head(self, room: int) -> Line:
-        return line(Span("Help", "strong"))
+    heading = "Help"
 
     def page(self, room: int, height: int) -> list[Line]:
         return help_page(self._about, room, ascii_only=self.app.ascii_only)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from shorewalk.lines import BLANK, Line, Span, line, spread
+from shorewalk.lines import BLANK, Line, Span, line
 from shorewalk.pages.knowns import known_lines
 from shorewalk.walk.walk import Walk, resume
 
@@ -23,9 +23,11 @@ class KnownScreen(PageScreen):
         super().__init__()
         self.walk, self.keeper = walk, keeper
 
-    def head(self, room: int) -> Line:
+    heading = "Known so far"
+
+    def left(self) -> str:
         count = len(self.walk.answers)
-        return spread(line(Span("Known so far", "strong")), line(Span(f"{count} answers", "quiet")), room)
+        return f"{count} answer" if count == 1 else f"{count} answers"
 
     def page(self, room: int, height: int) -> list[Line]:
         now, ascii_only = self.walk.now, self.app.ascii_only

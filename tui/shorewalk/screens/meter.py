@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shorewalk.lines import Line, Span, line
+from shorewalk.lines import Line
 from shorewalk.pages.fixed import menu_page
 from shorewalk.walk.meter import Meter, parse_meter
 
@@ -22,8 +22,7 @@ class MeterScreen(PageScreen):
     prompt = "Number"
     letters = False
 
-    def head(self, room: int) -> Line:
-        return line(Span("My meter", "strong"))
+    heading = "My meter"
 
     def page(self, room: int, height: int) -> list[Line]:
         items = tuple((number, says) for number, _, says in KINDS)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shorewalk.lines import Line, Span, line
+from shorewalk.lines import Line
 from shorewalk.pages.question import View, picture_page
 
 from .card import CardScreen
@@ -15,8 +15,7 @@ class PictureScreen(CardScreen):
         super().__init__()
         self._view = view
 
-    def head(self, room: int) -> Line:
-        return line(Span("Where the probes go", "strong"))
+    heading = "Where the probes go"
 
     def page(self, room: int, height: int) -> list[Line]:
         return picture_page(self._view, room)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from shorewalk.commands import command_of
-from shorewalk.lines import Line, Span, line, spread
+from shorewalk.lines import Line
 from shorewalk.pages.start import Begin, Left, start_page, welcome_side
 from shorewalk.symptoms import matches, nearest
 from shorewalk.tree.library import Header
@@ -32,9 +32,8 @@ class StartScreen(PageScreen):
             self._offer = self._offered("")
         return self._offer
 
-    def head(self, room: int) -> Line:
-        right = line(Span(f"meter: {self.app.meter.name}", "quiet"))
-        return spread(line(Span("shorewalk", "strong"), Span("  at the pedestal", "quiet")), right, room)
+    def left(self) -> str:
+        return f"meter: {self.app.meter.name}"
 
     def page(self, room: int, height: int) -> list[Line]:
         return start_page(self.offer, self._picked, room, ascii_only=self.app.ascii_only)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from shorewalk.lines import BLANK, Line
 from shorewalk.pages.knowns import flash
 from shorewalk.pages.options import next_count
-from shorewalk.pages.question import View, head_line, question_page, question_side, view_of
+from shorewalk.pages.question import View, left_words, question_page, question_side, view_of
 from shorewalk.tree.model import Ask, Measure, Step
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.refused import Refused
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from shorewalk.walk.known import Position
 
 NUMBER = "Type a number, then Enter."
-READING = "Type what the meter shows, then Enter. Can't measure? Enter, then 1, then Enter."
+READING = "Type what the meter shows, then Enter. Can't measure? Enter, 1, Enter."
 READ_ON = "There is more to read first. Press Enter."
 
 
@@ -78,8 +78,13 @@ class WalkScreen(PageScreen):
             ascii_only=self.app.ascii_only,
         )
 
-    def head(self, room: int) -> Line:
-        return head_line(self.view, room)
+    @property
+    def heading(self) -> str:  # type: ignore[override]
+        """What the walk is about."""
+        return self.view.title
+
+    def left(self) -> str:
+        return left_words(self.view, narrow=self.size.width < NARROW)
 
     def page(self, room: int, height: int) -> list[Line]:
         return question_page(self.view, room, height, narrow=self.size.width < NARROW)
@@ -164,9 +169,9 @@ class WalkScreen(PageScreen):
             self.app.switch_screen(EndingScreen(walk, self.keeper))
             return
         self._empty()
-        first = (
-            BLANK if revised else flash(before, walk.now, self.size.width - 4, ascii_only=self.app.ascii_only)
-        )
+        narrow = self.size.width < NARROW  # else the side says it
+        room, ascii_only = self.size.width - 2, self.app.ascii_only
+        first = flash(before, walk.now, room, ascii_only=ascii_only) if narrow and not revised else BLANK
         self._telling = (
             self.keeper.news() or ("Changed. The later answers that still fit were kept." if revised else ""),
             "note",

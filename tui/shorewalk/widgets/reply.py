@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import ClassVar
+from typing import ClassVar, Self
 
 from textual import events
 from textual.binding import Binding, BindingType
+from textual.geometry import Region
 from textual.message import Message
 from textual.widgets import Input
 
 from shorewalk.commands import ALWAYS
+from shorewalk.lines import cells
 
 
 class Reply(Input):
@@ -21,6 +23,8 @@ class Reply(Input):
         Binding("ctrl+c", "screen.command('leave')", show=False),
     ]
     LONGEST = 60
+    _drawn = LONGEST + 1
+    """Cells drawn over so far."""
 
     @dataclass
     class Given(Message):
@@ -36,6 +40,16 @@ class Reply(Input):
         super().__init__(id=id, compact=True, max_length=self.LONGEST, select_on_focus=False)
         self.cursor_blink = False
         self.command_keys: frozenset[str] = frozenset()
+
+    def refresh(
+        self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
+    ) -> Self:
+        """Draw again only as far as there is text, and lay nothing out: every key typed comes through here."""
+        if not regions and self.is_mounted and self.size:
+            used = cells(self.value) + 1
+            regions = (Region(0, 0, min(self.size.width, max(used, self._drawn)), 1),)
+            self._drawn, layout = used, False
+        return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
 
     def is_command(self, character: str | None) -> bool:
         """Tell whether this key is a command here, with what is typed so far."""

@@ -16,7 +16,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from shorewalk.lines import BLANK, ROLES, Line, Span, width
+from shorewalk.lines import BLANK, FILLED, ROLES, Line, Span, merged, width
 
 Source = Callable[[int, int], list[Line]]
 """From the cells and lines there are to the lines to show; more of them than fit is no harm."""
@@ -73,11 +73,13 @@ class Sheet(Widget):
 
     def render_line(self, y: int) -> Strip:
         """Draw one line."""
-        base = self.rich_style
-        segments = [
-            Segment(span.text.translate(CLEAN), self._style(span)) for span in self._visible(y) if span.text
-        ]
-        return Strip(segments).adjust_cell_length(self.size.width, base)
+        spans = list(merged(self._visible(y)))
+        room = self.size.width - width(tuple(spans))
+        if spans and room > 0 and spans[-1].role not in FILLED:
+            # The blank after a line goes with its last stretch, which saves a change of style on the wire.
+            spans[-1] = Span(spans[-1].text + " " * room, spans[-1].role)
+        segments = [Segment(span.text.translate(CLEAN), self._style(span)) for span in spans]
+        return Strip(segments).adjust_cell_length(self.size.width, self.rich_style)
 
     def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
         """Scroll by the wheel, where there is one."""
