@@ -21,7 +21,7 @@ nodes:
   begin:
     cautions: [dry-hands]
     step: Read this.
-    leaves: {cautions: read}
+    leaves: {cautions: read, pedestal-breaker: "on"}
     done: light
     cannot: out
   light:

@@ -14,7 +14,6 @@ from typing import Any
 import pytest
 
 from shorewalk.exits import Exit
-from shorewalk.folders import demo_data
 
 Run = Callable[..., Any]
 PROGRAM = (sys.executable, "-m", "shorewalk")
@@ -153,14 +152,6 @@ def test_lint_tells_place_and_exits_1(run: Run, tree: Path) -> None:
     ended = run("lint", str(tree))
     assert ended.returncode == Exit.FINDINGS
     assert re.search(r"small\.yaml:\d+:\d+", ended.stdout)
-
-
-@pytest.mark.parametrize("recorded", sorted(demo_data().glob("walks/*.yaml")), ids=lambda path: path.stem)
-def test_recorded_walks_end_as_recorded(run: Run, recorded: Path) -> None:
-    """Every walk in the invented campground leads to its ending."""
-    ended = run("replay", str(recorded))
-    assert ended.returncode == Exit.CLEAN, ended.stdout
-    assert recorded.stem in ended.stdout
 
 
 def test_a_walk_that_cannot_be_kept_goes_on_and_says_so(run: Run, home: Path, tree: Path) -> None:

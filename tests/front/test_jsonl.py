@@ -20,7 +20,7 @@ def test_questions_carry_what_a_program_needs_to_answer(talk: Talk) -> None:
     (step, ask, measure, tally, end), ended = talk(
         *TO_VOLTS, {"reading": "121.8 V"}, {"running": {"kettle": 1}}
     )
-    assert (step["at"], step["kind"], step["leaves"]) == ("begin", "step", {"cautions": "read"})
+    assert (step["at"], step["kind"], step["leaves"]) == ("begin", "step", {"cautions": "read", "pedestal-breaker": "on"})
     assert step["state"] == {"cord": "unplugged"}
     assert (step["tree"], step["step"]) == ("small", 1)
     assert step["cautions"]
@@ -157,9 +157,9 @@ def test_results_are_told_before_the_question_that_follows(run: Callable[..., An
     from shorewalk.replay import read_recorded
     from shorewalk.walk.answers import to_json
 
-    recorded = read_recorded(demo_data() / "walks" / "sound-30.yaml")
+    recorded = read_recorded(demo_data() / "walks" / "arrival-30-good.yaml")
     given = "".join(json.dumps(to_json(answer)) + "\n" for _, _, answer, _ in recorded.answers)
-    ended = run("walk", "arrival", "--jsonl", "--meter", "basic,tenths", given=given)
+    ended = run("walk", "arrival", "--jsonl", given=given)
     lines = [json.loads(line) for line in ended.stdout.splitlines()]
     worked = [line["worked"] for line in lines if "worked" in line]
     assert worked

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import math
 from collections.abc import Callable
 from typing import IO, TYPE_CHECKING, Any
 
@@ -69,7 +68,7 @@ def as_worked(worked: Worked) -> dict[str, Any]:
     return {
         "at": worked.at,
         "out": worked.out,
-        "value": worked.value if worked.value is not None and math.isfinite(worked.value) else None,
+        "value": worked.value,
         "unit": worked.unit,
         "formula": worked.formula,
         "shows": worked.shows,

@@ -80,10 +80,11 @@ def of_worked(worked: Worked) -> str:
 
 def of_known(known: Known) -> str:
     """Return one thing that is known, as a sentence."""
+    says = known.says.rstrip(".")
     if known.void:
-        return f"{known.says}: {known.shows}. It counts for nothing; it is read again."
+        return f"{says}: {known.shows}. It counts for nothing; it is read again."
     grade = f", {grade_mark(known.grade).word}" if known.grade else ""
-    return f"{known.says}: {known.shows}{grade}."
+    return f"{says}: {known.shows}{grade}."
 
 
 def end_in_words(end: Ending, number: int | None) -> Iterator[str]:

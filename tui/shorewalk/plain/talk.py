@@ -102,8 +102,10 @@ class Talk:
             self._menu()
         elif command := command_in(typed, screen_of(node)):
             self._obey(command)
-        elif typed.casefold() in ("r", "repeat") or self.walk.ended:
+        elif typed.casefold() in ("r", "repeat"):
             self._ask()
+        elif self.walk.ended:
+            self._say("This walk has ended. b: take back the last answer. s: save the record. q: leave.")
         else:
             self._answer(typed)
 
@@ -240,6 +242,8 @@ class Talk:
         line_ = self._given.readline()
         if not line_:
             raise Gone
+        if not self._given.isatty():
+            self._write(f"{line_.strip()}\n")  # a terminal shows what is typed; elsewhere the transcript should
         return line_.strip()
 
     def _news(self) -> None:

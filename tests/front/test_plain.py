@@ -1,0 +1,236 @@
+"""Plain sentences: one numbered question at a time, for ears as much as for eyes."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from shorewalk.emergency import CARD
+from shorewalk.exits import Exit
+from shorewalk.journal import Journal, Keeper
+from shorewalk.plain import Talk
+from shorewalk.tree.library import Library, shipped
+from shorewalk.walk.answers import Choose, Read, Running, Unable, Unsure
+from shorewalk.walk.meter import parse_meter
+from shorewalk.walk.walk import Walk, begin
+
+Say = Callable[..., tuple[str, Talk]]
+TO_VOLTS = ("1", "1")
+TO_TALLY = (*TO_VOLTS, "121.8")
+
+
+@pytest.fixture
+def journal(home: Path) -> Journal:
+    return Journal.open(home, clock=lambda: "2024-05-01T18:30:00Z")
+
+
+@pytest.fixture
+def say(tree: Path, journal: Journal) -> Say:
+    """Type lines into a walk of the small tree; return what it said, and the talk."""
+
+    def talk(*lines: str, walk: Walk | None = None, room: int = 80, offer: bool = False) -> tuple[str, Talk]:
+        walk = walk or begin(Library(tree.parent), "small", parse_meter("basic,tenths"))
+        out = io.StringIO()
+        talk = Talk(walk, Keeper(journal), io.StringIO("".join(f"{line}\n" for line in lines)), out, room)
+        talk.code = (talk.offer_unfinished() if offer else talk).run()  # type: ignore[attr-defined]
+        return out.getvalue(), talk
+
+    return talk
+
+
+def test_a_walk_ends_with_action_call_and_words(say: Say) -> None:
+    """The verdict, the action, the call and the words to say, each a line that begins with what it is."""
+    said, talk = say(*TO_VOLTS, "x")
+    end = said[said.index("The end:") :]
+    assert end.startswith("The end: Stay unplugged.\nDo this: Keep the cord out.\n")
+    assert "\nCall: The park." in end
+    assert "\nSay: Something small." in end
+    assert talk.code == Exit.CLEAN  # type: ignore[attr-defined]
+
+
+def test_a_step_gives_caution_and_two_numbers(say: Say) -> None:
+    """The caution comes before the step, and not being able to is always 0."""
+    said, _ = say()
+    assert said.index("Caution: ") < said.index("Read this.") < said.index("  1. Done") < said.index("  0. ")
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer"),
+    [
+        ("1", Choose("enough")),
+        ("2.", Choose("too-dark")),
+        (" 2 ", Choose("too-dark")),
+        ("２", Choose("too-dark")),
+        ("enough", Choose("enough")),
+        ("ENOUGH OF IT", Choose("enough")),
+        ("too d", Choose("too-dark")),
+        ("0", Unsure()),
+        ("u", Unsure()),
+        ("not sure", Unsure()),
+    ],
+)
+def test_a_choice_may_be_its_number_or_its_words(say: Say, typed: str, answer: object) -> None:
+    """Numbers first, then ids and words; 0 is always not sure."""
+    _, talk = say("1", typed)
+    assert talk.walk.answers[-1].answer == answer
+
+
+@pytest.mark.parametrize("typed", ["3", "99", "-1", "1 2", "maybe", "1.5", "٣x"])
+def test_what_is_no_choice_is_told_and_changes_nothing(say: Say, typed: str) -> None:
+    """The sentence says what may be typed; the question stands."""
+    said, talk = say("1", typed)
+    assert "Type a number from 1 to 2, or 0 if you are not sure." in said
+    assert len(talk.walk.answers) == 1
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer"),
+    [
+        ("121.8", Read("121.8")),
+        ("121,8 V", Read("121,8 V")),
+        ("0", Read("0")),
+        ("x", Unable()),
+        ("can't", Unable()),
+        ("can’t", Unable()),
+    ],
+)
+def test_a_reading_is_typed_as_the_meter_shows_it(say: Say, typed: str, answer: object) -> None:
+    """A number is a reading, 0 included; x is that it cannot be measured."""
+    _, talk = say(*TO_VOLTS, typed)
+    assert talk.walk.answers[2].answer == answer
+
+
+def test_a_doubtful_reading_is_asked_once_more(say: Say) -> None:
+    """A likely slipped point counts when the same is typed again."""
+    said, talk = say(*TO_VOLTS, "12.18", "12.18")
+    assert talk.walk.answers[2].answer == Read("12.18", confirmed=True)
+    assert said.count("12.18") >= 2
+
+
+@pytest.mark.parametrize(
+    ("typed", "answer"),
+    [
+        ("1", Running((("kettle", 1),))),
+        ("2 1, 1", Running((("microwave", 1), ("kettle", 2)))),
+        ("1#2", Running((("kettle", 1), ("microwave", 1)))),
+        ("3", Running(())),
+        ("none", Running(())),
+        ("0", Unsure()),
+    ],
+)
+def test_loads_are_ticked_by_numbers(say: Say, typed: str, answer: object) -> None:
+    """Several numbers at once, a number twice for two of a kind, one for none of them."""
+    _, talk = say(*TO_TALLY, typed)
+    assert talk.walk.answers[-1].answer == answer
+
+
+@pytest.mark.parametrize("typed", ["4", "1 9", "kettle", "0 1", "1 3"])
+def test_what_ticks_nothing_is_told(say: Say, typed: str) -> None:
+    """A number that is not there, or none together with some, is refused whole."""
+    said, talk = say(*TO_TALLY, typed)
+    assert "Type numbers from 1 to 2" in said
+    assert len(talk.walk.answers) == 3
+
+
+def test_readings_are_told_with_their_grade(say: Say) -> None:
+    """After a reading its grade comes as a word, before the next question."""
+    said, _ = say(*TO_TALLY)
+    assert "hot to neutral, 30 A outlet: 121.8 V, good." in said
+    assert said.index("121.8 V, good.") < said.index("Question 4")
+
+
+@pytest.mark.parametrize("typed", ["!", "emergency"])
+@pytest.mark.parametrize("before", [(), ("1",), TO_VOLTS, TO_TALLY, (*TO_VOLTS, "x")])
+def test_the_emergency_card_is_one_key_from_anywhere(say: Say, before: tuple[str, ...], typed: str) -> None:
+    """Its first line comes first, and the walk stands where it stood."""
+    without, _ = say(*before, room=200)
+    said, _ = say(*before, typed, room=200)
+    assert CARD[0] not in without
+    assert said[len(without) - 2 :].lstrip("> \n").startswith(CARD[0]) or CARD[0] in said
+
+
+def test_back_takes_back_and_asks_again(say: Say) -> None:
+    """b goes back one question; at the first there is a sentence."""
+    said, talk = say("1", "b", "b")
+    assert talk.walk.answers == ()
+    assert "This is the first question" in said
+
+
+def test_known_answers_can_be_changed(say: Say) -> None:
+    """k lists what is known by number; a number asks that question again, and later answers that fit stay."""
+    said, talk = say(*TO_TALLY, "k", "2", "118.2")
+    assert [answered.answer for answered in talk.walk.answers][1:] == [Choose("enough"), Read("118.2")]
+    assert "Changed." in said
+
+
+def test_enter_leaves_an_answer_as_it_was(say: Say) -> None:
+    """Looking at an earlier answer changes nothing."""
+    _, talk = say(*TO_TALLY, "k", "2", "")
+    assert talk.walk.answers[2].answer == Read("121.8")
+
+
+def test_enter_alone_lists_all_there_is_to_do(say: Say) -> None:
+    """A number pad is enough: the menu's numbers are commands, 1 is that it can't be measured."""
+    said, talk = say(*TO_VOLTS, "", "1")
+    assert "1. I can't measure that" in said
+    assert talk.walk.answers[-1].answer == Unable()
+    said, talk = say(*TO_VOLTS, "", "2")
+    assert len(talk.walk.answers) == 1
+
+
+def test_leaving_says_how_to_go_on(say: Say) -> None:
+    """q keeps the walk and gives the command that takes it up."""
+    said, talk = say("1", "q")
+    assert said.rstrip().endswith("shorewalk walk --resume 1 --plain")
+    assert talk.code == Exit.UNFINISHED  # type: ignore[attr-defined]
+
+
+def test_a_walk_left_unfinished_is_offered(say: Say) -> None:
+    """The next walk of the same tree offers to go on where the last one was left, or to begin afresh."""
+    say("1", "1")
+    said, talk = say("1", "121.8", offer=True)
+    assert "2 answers, left just now" in said
+    assert len(talk.walk.answers) == 3
+    _, talk = say("2", offer=True)
+    assert talk.walk.answers == ()
+
+
+def test_the_end_offers_to_save_and_to_go_back(say: Say, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """At the end b takes back the last answer, s writes the record to a file, t puts the site in."""
+    monkeypatch.chdir(tmp_path)
+    said, talk = say(*TO_VOLTS, "x", "t", "14", "s", "b")
+    (path,) = tmp_path.glob("shorewalk-small-2024-05-01.md")
+    assert "14" in path.read_text(encoding="utf-8")
+    assert len(talk.walk.answers) == 2
+
+
+@pytest.mark.parametrize("room", [20, 40, 80])
+def test_no_line_is_wider_than_the_terminal(say: Say, room: int) -> None:
+    """Whatever is said is folded between words."""
+    said, _ = say(*TO_TALLY, "?", "!", "k", "", "", "", "1", room=room)
+    wide = [line for line in said.splitlines() if len(line) > room]
+    assert not wide
+
+
+def test_the_face_is_told_in_words() -> None:
+    """Where each probe goes on the outlet, the right way up, without a picture."""
+    from shorewalk.faces import Picture
+    from shorewalk.plain.face import probes_in_words
+
+    places = shipped().site.places
+    assert probes_in_words(Picture(places["pedestal-30"], "L", "N", ground_up=False)) == (
+        "Round hole at the bottom: black upper left, red upper right."
+    )
+    assert probes_in_words(Picture(places["pedestal-30"], "L", "N", ground_up=True)) == (
+        "Round hole at the top: black lower right, red lower left."
+    )
+    assert probes_in_words(Picture(places["pedestal-50"], "L2", "L1", ground_up=False)) == (
+        "Round hole at the bottom: black left, red right."
+    )
+    assert "black top middle, red bottom middle" in probes_in_words(
+        Picture(places["pedestal-50"], "G", "N", ground_up=None)
+    )
+    assert probes_in_words(Picture(places["rig-skin"], "skin", "earth")) == ""
