@@ -1,0 +1,78 @@
+"""Volts per amp, and where the ohms are."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shorewalk.electrics.sag import (
+    difference,
+    hot_resistance,
+    joint_watts,
+    neutral_resistance,
+    neutral_share,
+    own_share,
+    rise,
+    rise_over_fall,
+    rise_scaled,
+    sag_percent,
+    sag_percent_scaled,
+    sag_resistance,
+)
+from shorewalk.electrics.split import loose_neutral_legs
+
+
+def test_the_source_from_a_load_test() -> None:
+    """Z = (V0 - V1)/I: 240 to 238 V at 40 A is 0.05 ohm (found)."""
+    assert sag_resistance(240, 238, 40) == pytest.approx(0.05)
+
+
+@pytest.mark.parametrize(("amps", "watts"), [(20, 20), (30, 45), (50, 125)])
+def test_the_heat_of_a_poor_contact(amps: float, watts: float) -> None:
+    """P = I^2 R at 0.05 ohm: 20 W at 20 A, 45 W at 30 A, 125 W at 50 A (computed)."""
+    assert joint_watts(amps, 0.05) == pytest.approx(watts)
+
+
+def test_the_sag_at_a_long_branch() -> None:
+    """12 AWG, 16 A, 100 ft drops 6.34 V of 120: 5.3 % (computed from NEC chapter 9 table 8)."""
+    assert sag_percent(120, 120 - 6.34) == pytest.approx(5.3, abs=0.05)
+
+
+@given(hot=st.floats(0.05, 1.0), neutral=st.floats(0.01, 2.0), ohms=st.floats(8, 15))
+def test_the_two_readings_part_hot_from_neutral(hot: float, neutral: float, ohms: float) -> None:
+    """One leg loaded through known ohms: the rise of the other gives the neutral, the fall gives the hot."""
+    loaded, other, _ = loose_neutral_legs(120, -120, ohms + hot, 1e12, neutral)
+    amps = loaded / (ohms + hot)
+    at_load = amps * ohms
+    found = neutral_resistance(other - 120, amps)
+    assert found == pytest.approx(neutral, abs=1e-6)
+    assert hot_resistance(120 - at_load, amps, found) == pytest.approx(hot, abs=1e-6)
+
+
+def test_on_two_legs_of_208y_the_rise_is_half() -> None:
+    """The other leg stands at 120 degrees, so a small move of the neutral shows by half (geometry)."""
+    loaded, other, _ = loose_neutral_legs(120, 120 * (-0.5 + 0.8660254j), 9.6, 1e12, 0.01)
+    amps = loaded / 9.6
+    assert neutral_resistance(other - 120, amps, three_phase=True) == pytest.approx(0.01, rel=0.01)
+
+
+def test_the_share_of_the_neutral() -> None:
+    """All in the neutral: 1; nothing fell: 0, never a division by nothing."""
+    assert neutral_share(0.1, 21.2, 122, 100.9) == pytest.approx(1.0)
+    assert neutral_share(0.1, 0.6, 122, 120) == pytest.approx(0.25)
+    assert rise_over_fall(121, 122, 120, 120) == 0
+    assert rise_over_fall(121, 121, 120, 121) == 0
+
+
+def test_our_own_share_is_what_the_outlet_does_not_explain() -> None:
+    """A burnt contact of 0.8 ohm: falls 11 V in the rig, 1 V at free slots of that leg, at 12.5 A."""
+    assert own_share(122, 111, 122, 121, 12.5) == pytest.approx(0.8)
+
+
+def test_rises_and_sags_are_for_the_test_load() -> None:
+    """Half the load, twice the figure; without amps as it is."""
+    assert rise(121, 123) == rise_scaled(121, 123, 12.5) == pytest.approx(2)
+    assert rise_scaled(121, 123, 6.25) == pytest.approx(4)
+    assert sag_percent_scaled(120, 117, 6.25) == pytest.approx(2 * sag_percent(120, 117))
+    assert difference(121, 122) == difference(122, 121) == 1

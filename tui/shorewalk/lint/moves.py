@@ -1,0 +1,226 @@
+"""Every step a walk can take from where it is: the walk's own rules, with all answers instead of one.
+
+Readings are free: any value is possible wherever one is taken, and a judge goes to every row that some values
+lead to. What was answered, taken, done and counted is remembered (see `lives`); so is the worst grade, where a
+judge ahead asks for it or a rule does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from shorewalk.electrics.using import FUNCTIONS
+from shorewalk.tree.facts import Site
+from shorewalk.tree.model import AGAIN, GRADES, Ask, Judge, Measure, Node, Pairs, Step, Tally, Tree, Way, Work, worse
+
+from .lives import MAYBE, OTHER, READ, Lives, voided
+from .rows import NOT_TAKEN, Table, Var, subsets, table_of
+from .standings import Standings
+
+
+class At(NamedTuple):
+    """Where a walk is and all that bears on where it can go.
+
+    `worst` is a place in `GRADES`, -1 for none; `coarse`: the meter shows no tenths, or nobody knows.
+    """
+
+    tree: str
+    node: str
+    standing: int
+    memory: int = 0
+    worst: int = -1
+    coarse: bool = False
+    latch: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """One way out of a node. `keep` and `put` say what becomes of the memory."""
+
+    label: str
+    goto: str
+    keep: int = -1
+    put: int = 0
+    grade: int = -1
+    perhaps: Pairs = ()
+    done: Pairs = ()
+    leaves: Pairs = ()
+    coarse: bool | None = None  # what is known of the meter after it
+
+
+class Moves:
+    """The moves in one tree."""
+
+    def __init__(self, tree: Tree, site: Site, standings: Standings, *, keep_worst: bool = False) -> None:
+        self.tree, self.site, self.standings, self.keep_worst = tree, site, standings, keep_worst
+        self.lives = Lives(tree)
+        self.void = {
+            name: ~sum(self.lives.given[gone].mask for gone in all_ if gone in self.lives.given)
+            for name, all_ in voided(tree).items()
+        }
+        self._known: dict[str, tuple[Move, ...]] = {}
+        self._missing: dict[str, tuple[Move, ...]] = {}
+        self._doubtful: dict[str, tuple[Move, ...]] = {}
+        self._tables: dict[str, tuple[Table, int]] = {}
+        self._rows: dict[tuple[object, ...], tuple[Move, ...]] = {}
+
+    def arrive(self, at: At) -> At | None:
+        """Return the walk with the node's count risen; `None` where the count is used up."""
+        field = self.lives.count.get(at.node)
+        if field is None:
+            return at
+        if (at.memory & field.mask) >> field.at >= len(field.values):
+            return None
+        return at._replace(memory=at.memory + (1 << field.at))
+
+    def go(self, at: At, move: Move) -> At:
+        """Return where a move leads, with everything forgotten that no longer matters there."""
+        standing = at.standing
+        if move.perhaps:
+            standing = self.standings.after(standing, move.perhaps, perhaps=True)
+        standing = self.standings.after(self.standings.after(standing, move.done), move.leaves)
+        worst = -1
+        if self.keep_worst or move.goto in self.lives.worst:
+            worst = max(at.worst, move.grade)
+        memory = (at.memory & move.keep | move.put) & self.lives.live.get(move.goto, 0)
+        coarse = at.coarse if move.coarse is None else move.coarse
+        return At(at.tree, move.goto, standing, memory, worst, coarse, at.latch)
+
+    def out(self, at: At) -> Sequence[Move]:
+        """Return every move from a node that was arrived at, in the order written."""
+        node = self.tree.nodes[at.node]
+        if isinstance(node, Judge):
+            return self._judge(node, at)
+        if at.node not in self._known:
+            self._known[at.node] = tuple(self._static(node))
+            if isinstance(node, Work):
+                self._doubtful[at.node] = tuple(self._number(node, MAYBE))
+                self._missing[at.node] = tuple(self._without(node, None))
+        if not isinstance(node, Work):
+            return self._known[at.node]
+        inputs = {self.lives.given[name].value(at.memory) for _, name in node.inputs if name in self.lives.given}
+        if not inputs <= {READ, MAYBE}:
+            return self._missing[at.node]
+        if MAYBE in inputs or (at.coarse and self._small(node)):
+            return self._doubtful[at.node]
+        return self._known[at.node]
+
+    def spent(self, node: Node) -> Move:
+        """Return the move from a node that was come to too often."""
+        assert node.spent  # noqa: S101 - only nodes with both are counted
+        return self._move("spent", node.spent)
+
+    def _static(self, node: Node) -> Iterator[Move]:
+        match node:
+            case Ask():
+                yield from self._ask(node)
+            case Step():
+                yield self._move("done", node.done, (node.name, "done"), done=node.leaves)
+                if node.cannot:
+                    yield self._move("cannot", node.cannot, (node.name, "cannot"), perhaps=node.leaves)
+            case Measure() | Work() | Tally():
+                yield from self._number(node, READ)
+
+    def _number(self, node: Measure | Work | Tally, read: str) -> Iterator[Move]:
+        """Yield the ways of a number that was taken, or that may have been, and those of one that was not."""
+        void = self.void[node.name]
+        ways = [("next", node.next)] if node.next else []
+        ways += [(f"band {i}", band.way) for i, band in enumerate(node.bands, 1)]
+        for label, way in ways:
+            yield self._move(label, way, None if way.grade == AGAIN else (node.name, read), keep=void)
+        if isinstance(node, Measure) and node.unable:
+            yield self._move("unable", node.unable, (node.name, "unable"), keep=void)
+        elif isinstance(node, Tally) and node.unsure:
+            yield self._move("unsure", node.unsure, keep=void)
+        elif isinstance(node, Work) and read == MAYBE:
+            yield from self._without(node, (node.name, MAYBE))
+
+    def _without(self, node: Work, given: tuple[str, str] | None) -> Iterator[Move]:
+        if node.missing:
+            yield self._move("missing", node.missing, given, keep=self.void[node.name])
+
+    def _ask(self, node: Ask) -> Iterator[Move]:
+        sign = self.site.signs.get(node.sign)
+        worst: str | None = None
+        tells = node.sign == "tenths"
+        for choice in node.choices:
+            grade = worse(choice.way.grade, sign.answers.get(choice.id) if sign else None)
+            worst = worse(worst, grade)
+            coarse = choice.id != "yes" if tells else None
+            yield self._move(f"choose {choice.id}", choice.way, (node.name, choice.id), grade=grade, coarse=coarse)
+        if node.unsure:
+            grade = None if node.unsure.grade else worst
+            yield self._move("unsure", node.unsure, (node.name, "unsure"), grade=grade, coarse=tells or None)
+
+    def _move(
+        self,
+        label: str,
+        way: Way,
+        given: tuple[str, str] | None = None,
+        *,
+        keep: int = -1,
+        grade: str | None = None,
+        perhaps: Pairs = (),
+        done: Pairs = (),
+        coarse: bool | None = None,
+    ) -> Move:
+        worst = worse(grade, way.grade)
+        field = self.lives.given.get(given[0]) if given else None
+        if field and given:
+            keep, put = keep & ~field.mask, field.code(given[1])
+        else:
+            put = 0
+        rank = GRADES.index(worst) if worst else -1
+        return Move(label, way.goto, keep, put, rank, perhaps, done, way.leaves, coarse)
+
+    def _small(self, node: Work) -> bool:
+        formula, result = FUNCTIONS.get(node.using), self.site.results.get(node.out)
+        return bool((formula and formula.small) or (result and result.small))
+
+    def _judge(self, node: Judge, at: At) -> tuple[Move, ...]:
+        if node.name not in self._tables:
+            table = table_of(node, self.tree, self.site)
+            names = {*node.of, *(name for kind, name in table.domain if kind == "node")}
+            mask = sum(field.mask for name, field in self.lives.given.items() if name in names)
+            self._tables[node.name] = (table, mask)
+        table, mask = self._tables[node.name]
+        asks = {kind for kind, _ in table.domain}
+        key = (node.name, at.memory & mask, at.standing if "state" in asks else 0, at.worst if "worst" in asks else 0)
+        if key not in self._rows:
+            self._rows[key] = tuple(self._rows_met(node, table, at))
+        return self._rows[key]
+
+    def _rows_met(self, node: Judge, table: Table, at: At) -> Iterator[Move]:
+        there = {self.lives.given[name].value(at.memory) for name in node.of if name in self.lives.given}
+        gone = bool({None, "unable"} & there)
+        if node.missing and (gone or MAYBE in there):
+            yield self._move("missing", node.missing)
+        if gone:
+            return
+        domain = {var: self._narrowed(var, mask, table, at) for var, mask in table.domain.items()}
+        for number, row in enumerate(node.rows):
+            if table.first(number, domain) is not None:
+                keep = -1
+                for name in node.of if row.way.grade == AGAIN else ():
+                    keep &= self.void.get(name, -1)
+                yield self._move(f"row {number + 1}", row.way, keep=keep)
+
+    def _narrowed(self, var: Var, mask: int, table: Table, at: At) -> int:
+        kind, name = var
+        match kind:
+            case "node":
+                field, values = self.lives.given.get(name), table.values[var]
+                answer = field.value(at.memory) if field else None
+                if answer in (READ, MAYBE):
+                    unable = sum(1 << i for i, value in enumerate(values) if value == "unable")
+                    return mask & ~unable & ~(NOT_TAKEN if answer == READ else 0)
+                if answer == OTHER and field:
+                    return mask & ~NOT_TAKEN & ~sum(1 << i for i, value in enumerate(values) if value in field.values)
+                return 1 << values.index(answer) if answer in values else NOT_TAKEN
+            case "state":
+                return 1 << subsets(name, self.site).index(self.standings.possible(at.standing, name))
+            case "worst":
+                return 1 << (at.worst + 1)
+        return mask

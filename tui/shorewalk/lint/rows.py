@@ -1,0 +1,197 @@
+"""Which row of a judge can be the first that is met, whatever was read, answered and done before.
+
+Every part of a row asks one variable for a value: the stretch of a line that a reading lies in, an answer, what a
+state may be, the worst grade, a look. A variable has few values that differ, so a set of them is a bit mask,
+a row is a mask for each variable it asks, and the question is solved by search with unit propagation.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from itertools import chain, combinations
+
+from shorewalk.tree.facts import Limit, Site
+from shorewalk.tree.model import GRADES, Condition, Judge, Node, Row, Tree
+from shorewalk.walk.interval import Amount
+from shorewalk.walk.judge import condition_met, limits_of
+
+from .names import answers_of
+
+Var = tuple[str, str]
+"""What is asked: ("node", name), ("state", name), ("worst", ""), ("look", name)."""
+
+Domain = Mapping[Var, int]
+Asked = dict[Var, int]
+
+NOT_TAKEN = 1
+"""The first value of every node: nothing was read or answered."""
+
+SPLITS = 5_000
+"""After so many tries the answer is yes: better a false alarm than a danger not told."""
+
+
+def exactly(value: float, width: float = 0.0) -> Amount:
+    """Return a reading of `value` that may be off by `width`."""
+    return Amount(value, "", (value, value), (value - width, value + width))
+
+
+def cells(cuts: Iterable[float]) -> list[tuple[float, float]]:
+    """Return the points and the open stretches between them that make up the line, from left to right."""
+    marks = sorted(set(cuts))
+    line = [-math.inf, *chain.from_iterable((mark, mark) for mark in marks), math.inf]
+    return [(low, high) for at, (low, high) in enumerate(zip(line, line[1:], strict=False)) if at % 2 == 0 or low == high]
+
+
+def value_in(cell: tuple[float, float]) -> float:
+    """Return a number in a cell."""
+    low, high = cell
+    if math.isinf(low) and math.isinf(high):
+        return 0.0
+    if math.isinf(low):
+        return high - 1
+    return low + 1 if math.isinf(high) else (low + high) / 2
+
+
+@dataclass
+class Table:
+    """A judge as masks: one for each row, and what each variable may be from the start."""
+
+    rows: list[Asked]
+    domain: dict[Var, int]
+    values: dict[Var, list[str]]
+
+    def first(self, row: int, domain: Domain) -> dict[Var, int] | None:
+        """Return values with which `row` is met and none above it, or `None` where there are none."""
+        found = dict(domain)
+        for var, mask in self.rows[row].items():
+            found[var] &= mask
+            if not found[var]:
+                return None
+        return _falsify(found, self.rows[:row], [SPLITS])
+
+    def told(self, domain: Domain) -> list[str]:
+        """Return an example of what the variables asked may be, in words."""
+        words = []
+        for var, mask in domain.items():
+            if var in self.values and mask != self.domain[var]:
+                at = (mask & -mask).bit_length() - 1
+                if var[0] == "node" and at == 0:
+                    continue  # not taken
+                words.append(f"{var[1]} {self.values[var][at]}".strip())
+        return words
+
+
+def _falsify(domain: dict[Var, int], rows: list[Asked], left: list[int]) -> dict[Var, int] | None:
+    """Narrow `domain` until no row can be met."""
+    while True:
+        best: list[tuple[Var, int]] | None = None
+        for row in rows:
+            outside = [(var, domain[var] & ~mask) for var, mask in row.items()]
+            if any(rest == domain[var] for var, rest in outside):
+                continue
+            options = [(var, rest) for var, rest in outside if rest]
+            if not options:
+                return None
+            if best is None or len(options) < len(best):
+                best = options
+        if best is None:
+            return domain
+        if len(best) == 1:
+            domain = domain | dict(best)
+            continue
+        for option in best:
+            left[0] -= 1
+            if left[0] < 0:
+                return domain
+            if found := _falsify(domain | dict([option]), rows, left):
+                return found
+        return None
+
+
+def table_of(judge: Judge, tree: Tree, site: Site) -> Table:
+    """Return the table of a judge; it waits for the nodes in `of`, so these were read or answered."""
+    table = Table([], {}, {})
+    lines = {name: _line(name, judge, site.limits) for name in _asked(judge)}
+    for name, line in lines.items():
+        answers = answers_of(tree.nodes[name]) if name in tree.nodes else ()
+        spans = [_span(cell) for cell in line] if line else []
+        table.values["node", name] = ["not taken", *spans, *answers]
+        table.domain["node", name] = _full(table.values["node", name])
+    for name in judge.of:
+        if ("node", name) in table.domain:
+            table.domain["node", name] &= ~(NOT_TAKEN | _unread(table.values["node", name], tree.nodes.get(name)))
+    for row in judge.rows:
+        table.rows.append({var: mask for var, mask in _row(row, table, lines, site)})
+    return table
+
+
+def _unread(values: list[str], node: Node | None) -> int:
+    unable = "unable" in values and node is not None and "unable" in answers_of(node)
+    return 1 << values.index("unable") if unable else 0
+
+
+def _asked(judge: Judge) -> list[str]:
+    return list(dict.fromkeys(asked.node for row in judge.rows for asked in row.when))
+
+
+def _line(name: str, judge: Judge, limits: Mapping[str, Limit]) -> list[tuple[float, float]]:
+    asked = [c for row in judge.rows for c in row.when if c.node == name and c.choice is None]
+    return cells(limits[cut].value for c in asked for cut in limits_of(c) if cut in limits) if asked else []
+
+
+def _row(row: Row, table: Table, lines: Mapping[str, list[tuple[float, float]]], site: Site) -> Iterable[tuple[Var, int]]:
+    for asked in row.when:
+        yield ("node", asked.node), _condition(asked, lines[asked.node], table.values["node", asked.node], site)
+    for name, value in row.while_:
+        var = ("state", name)
+        if var not in table.values:
+            table.values[var] = [" or ".join(some) for some in subsets(name, site)]
+            table.domain[var] = _full(table.values[var])
+        state = site.states.get(name)
+        wanted = set(state.groups.get(value, (value,))) if state else {value}
+        yield var, _mask(subsets(name, site), lambda some, wanted=wanted: bool(wanted & set(some)))
+    if row.worst:
+        table.values["worst", ""] = ["no grade", *GRADES]
+        table.domain["worst", ""] = _full(table.values["worst", ""])
+        yield ("worst", ""), worse_than(row.worst)
+    if row.lacks:
+        table.values["look", row.lacks] = ["held", "lacking"]
+        table.domain["look", row.lacks] = 0b11
+        yield ("look", row.lacks), 0b10
+
+
+def _condition(asked: Condition, line: list[tuple[float, float]], values: list[str], site: Site) -> int:
+    if asked.choice is not None:
+        return 1 << values.index(asked.choice) if asked.choice in values else 0
+    return _mask(line, lambda cell: condition_met(asked, exactly(value_in(cell)), site.limits)) << 1
+
+
+def worse_than(grade: str) -> int:
+    """Return the mask of the worst grades so far that are `grade` or worse."""
+    return _mask(["", *GRADES], lambda worst: worst in GRADES[GRADES.index(grade) :])
+
+
+def subsets(name: str, site: Site) -> list[tuple[str, ...]]:
+    """Return everything that may be known of a state: any of its values, or some, or all."""
+    state = site.states.get(name)
+    values = state.values if state else ("yes", "no")
+    return [some for size in range(1, len(values) + 1) for some in combinations(values, size)]
+
+
+def _mask(values: Iterable[object], met: Callable[..., bool]) -> int:
+    return sum(1 << at for at, value in enumerate(values) if met(value))
+
+
+def _full(values: list[str]) -> int:
+    return (1 << len(values)) - 1
+
+
+def _span(cell: tuple[float, float]) -> str:
+    low, high = cell
+    if low == high:
+        return f"{low:g}"
+    if math.isinf(low):
+        return f"under {high:g}"
+    return f"over {low:g}" if math.isinf(high) else f"between {low:g} and {high:g}"

@@ -1,0 +1,35 @@
+"""The rules, in the order in which they look. A new one is a module here and a line in `RULES`."""
+
+from __future__ import annotations
+
+from . import (
+    bands_order,
+    end_incomplete,
+    exit_not_connected,
+    grade_too_mild,
+    missing_way,
+    never_judged,
+    no_ending,
+    no_last_band,
+    rows_order,
+    unbounded_loop,
+    unknown_limit,
+    unreachable,
+    unresolved_name,
+)
+
+RULES = (
+    unresolved_name.RULE,
+    exit_not_connected.RULE,
+    unreachable.RULE,
+    no_ending.RULE,
+    unbounded_loop.RULE,
+    missing_way.RULE,
+    unknown_limit.RULE,
+    bands_order.RULE,
+    rows_order.RULE,
+    no_last_band.RULE,
+    end_incomplete.RULE,
+    grade_too_mild.RULE,
+    never_judged.RULE,
+)
