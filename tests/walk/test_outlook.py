@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from shorewalk.tree.model import Jump
@@ -52,3 +53,16 @@ def test_a_jump_counts_as_an_ending(shelf: Shelf, make: Make) -> None:
     """What another tree will ask is not counted before it is entered."""
     shelf.add("t", make.step("a", "j"), Jump(name="j", tree="u"), make.end("bad"))
     assert Outlook(shelf.trees["t"]).left("a") == (1, 1)
+
+
+def test_where_use_can_be_reached_the_way_there_counts(shelf: Shelf, make: Make) -> None:
+    """An early way out does not make the walk look short."""
+    shelf.add(
+        "t",
+        make.ask("a", "weather", {"clear": "b", "rain": "bad"}),
+        make.step("b", "c"),
+        make.step("c", "e"),
+        replace(make.end("e"), verdict="use-with-care"),
+        make.end("bad"),
+    )
+    assert Outlook(shelf.trees["t"]).left("a") == (3, 3)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from shorewalk.tree.model import Ask, End, Jump, Measure, Node, Step, Tally, Tree, ways_out
+from shorewalk.tree.model import ALLOW_USE, Ask, End, Jump, Measure, Node, Step, Tally, Tree, ways_out
 
 BAD_WAYS = ("unsure", "unable", "cannot", "missing", "spent")
 BAD_GRADES = ("stop", "danger", "again")
@@ -31,15 +31,26 @@ class Outlook:
 
     def __init__(self, tree: Tree) -> None:
         self._tree = tree
+        self._used: dict[str, Left | None] = {}
         self._good: dict[str, Left | None] = {}
         self._all: dict[str, Left | None] = {}
 
     def left(self, name: str) -> Left:
-        """Return the least and the most questions from here to an ending, this one included."""
-        found = self._count(name, self._good, good=True) or self._count(name, self._all, good=False)
+        """Return the least and the most questions from here to an ending, this one included.
+
+        Where an ending that allows use can still be reached, the way there counts: that somebody may
+        stop at once would make every walk look short.
+        """
+        found = (
+            self._count(name, self._used, good=True, only=ALLOW_USE)
+            or self._count(name, self._good, good=True)
+            or self._count(name, self._all, good=False)
+        )
         return found or (0, 0)
 
-    def _count(self, begin: str, memo: dict[str, Left | None], *, good: bool) -> Left | None:
+    def _count(
+        self, begin: str, memo: dict[str, Left | None], *, good: bool, only: tuple[str, ...] = ()
+    ) -> Left | None:
         """Count by depth first, without recursion; a way back into a loop does not count again."""
         nodes: Mapping[str, Node] = self._tree.nodes
         after = good_ways if good else all_ways
@@ -54,7 +65,8 @@ class Outlook:
                 memo[name] = None
                 continue
             if isinstance(node, End | Jump):
-                memo[name] = (0, 0)
+                counts_here = not only or (isinstance(node, End) and node.verdict in only)
+                memo[name] = (0, 0) if counts_here else None
                 continue
             follow = after(node)
             if not ready:
