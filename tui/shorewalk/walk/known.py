@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from shorewalk.tree.facts import Caution, Quantity
 from shorewalk.tree.model import Node
 
 from .meter import Meter
+from .outlook import Outlook
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,7 @@ class Position:
 
     `cautions` are to be read before acting, whole when `cautions_full`, else as reminders.
     `worked` holds what was worked out since the last answer, `worked_all` everything.
-    `left` is the least and the most steps still to come where nothing goes wrong.
+    `outlook` counts the steps left, when asked: that takes the whole tree.
     """
 
     tree: str
@@ -85,7 +86,7 @@ class Position:
     looks: Mapping[str, bool]
     cautions: tuple[Caution, ...]
     cautions_full: bool
-    left: tuple[int, int]
+    outlook: Outlook = field(repr=False, compare=False)
     meter: Meter
     text: str  # the question in words, placeholders filled in
     why: str | None = None
@@ -93,3 +94,8 @@ class Position:
     normal: str | None = None  # of a measure: what one would expect to see
     quantity: Quantity | None = None
     ended: bool = False
+
+    @property
+    def left(self) -> tuple[int, int]:
+        """The least and the most steps still to come, this one included, where nothing goes wrong."""
+        return (0, 0) if self.ended else self.outlook.left(self.node.name)

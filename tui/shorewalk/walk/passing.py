@@ -9,12 +9,12 @@ from .judging import pass_judge
 from .ledger import Ledger
 from .working import pass_work
 
-ROUNDS = 200  # silent nodes passed at one go, over the number of nodes: more is a circle
+ROUNDS = 20_000  # silent nodes passed at one go: more is a circle
 
 
 def settle(ledger: Ledger) -> None:
     """Go on until a node asks something or the walk ends; leave a circle for a safe ending."""
-    for _ in range(ROUNDS + 2 * len(ledger.tree.nodes)):
+    for _ in range(ROUNDS):
         if ledger.ended or not _pass(ledger):
             return
     ledger.give_up(f"The tree goes round in a circle at '{ledger.node.name}'.")

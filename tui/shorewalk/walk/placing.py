@@ -93,7 +93,7 @@ def position_of(ledger: Ledger) -> Position:
         looks=ledger.looks(),
         cautions=cautions,
         cautions_full=full,
-        left=(0, 0) if isinstance(node, End) else _left(ledger),
+        outlook=ledger.outlooks.setdefault(ledger.tree.name, Outlook(ledger.tree)),
         meter=ledger.meter,
         text=text_of(node, ledger.site, lookup),
         why=fill(node.why, lookup) if node.why else None,
@@ -102,8 +102,3 @@ def position_of(ledger: Ledger) -> Position:
         quantity=quantity,
         ended=isinstance(node, End),
     )
-
-
-def _left(ledger: Ledger) -> tuple[int, int]:
-    outlook = ledger.outlooks.setdefault(ledger.tree.name, Outlook(ledger.tree))
-    return outlook.left(ledger.node.name)
