@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from textual.app import App
-
 from .journal import Journal, Keeper
 from .screens.base import PageScreen
+from .screens.program import Program
 from .theme import DUSK
 from .tree.library import Header, Library, shipped
 from .tree.source import TreeError
@@ -24,7 +22,7 @@ if TYPE_CHECKING:
     from .walk.answers import Answer
 
 
-class ShorewalkApp(App[int]):
+class ShorewalkApp(Program):
     """Shows one screen after another. The walk is the screens' own; here is what outlives it."""
 
     CSS_PATH = "app.tcss"
@@ -50,24 +48,19 @@ class ShorewalkApp(App[int]):
         self.animation_level = "none"
         self.library = library or shipped()
         self.journal = keeper.journal if keeper else journal or Journal.open()
-        self.clock: Callable[[], str] = self.journal.clock
+        self.clock = self.journal.clock
         self.meter = meter or (walk.meter if walk else parse_meter("basic"))
         self.folder = folder or Path.cwd()
         self.ascii_only = cannot_show_blocks() if ascii_only is None else ascii_only
-        self.site: str | None = None
         self._first, self._keeper = walk, keeper
 
-    def on_mount(self) -> None:
-        """Show the first screen: the walk that was asked for, else the start.
-
-        It lies over the library's empty default screen, which cannot be switched for another.
-        """
+    def get_default_screen(self) -> PageScreen:
+        """Return the first screen: the walk that was asked for, else the start."""
         if self._first is not None:
-            self.push_screen(self._screen_of(self._first, self._keeper or Keeper(self.journal)))
-            return
+            return self._screen_of(self._first, self._keeper or Keeper(self.journal))
         from .screens.start import StartScreen
 
-        self.push_screen(StartScreen())
+        return StartScreen()
 
     @property
     def headers(self) -> list[Header]:
@@ -105,7 +98,17 @@ class ShorewalkApp(App[int]):
 
     def show_walk(self, walk: Walk, keeper: Keeper) -> None:
         """Show where a walk stands: its question, or its ending."""
-        self.switch_screen(self._screen_of(walk, keeper))
+        self.show_instead(self._screen_of(walk, keeper))
+
+    def show_instead(self, screen: PageScreen) -> None:
+        """Show another screen in the place of this one.
+
+        The library cannot switch the screen it began with; that one stays, unseen, under the rest.
+        """
+        if len(self.screen_stack) > 1:
+            self.switch_screen(screen)
+        else:
+            self.push_screen(screen)
 
     def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
         """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
@@ -114,13 +117,13 @@ class ShorewalkApp(App[int]):
         def revise(answer: Answer) -> Walk:
             return walk.revise(index, answer, time=self.clock())
 
-        self.switch_screen(WalkScreen(earlier, keeper, revise=revise, number=index + 1, instead_of=walk))
+        self.show_instead(WalkScreen(earlier, keeper, revise=revise, number=index + 1, instead_of=walk))
 
     def show_start(self) -> None:
         """Show the start."""
         from .screens.start import StartScreen
 
-        self.switch_screen(StartScreen())
+        self.show_instead(StartScreen())
 
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Ask where to from a walk; it is kept whatever the answer."""

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 
 class Art(NamedTuple):
-    """A drawing in two sizes. `slots`: letter -> terminal. `optional`: rows left out where no probe goes there."""
+    """A drawing in two sizes. `slots`: letter -> terminal. `optional`: rows that need a probe."""
 
     large: tuple[str, ...]
     small: tuple[str, ...]

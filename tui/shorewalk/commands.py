@@ -18,7 +18,7 @@ EVERYWHERE = (*STANDING, "card")
 
 
 class Command(NamedTuple):
-    """`keys` as a person presses them; `on` the screens it applies to; `rank` what a narrow footer drops first."""
+    """`on`: the screens it applies to. `rank`: a narrow footer drops the highest first."""
 
     id: str
     keys: tuple[str, ...]

@@ -1,7 +1,7 @@
 """Lines of text with roles: what the screens draw, before any terminal is known.
 
-A role says what a stretch of text *is* (`question`, `stop`, `quiet`); the style sheet says how that
-looks. Text from trees goes through here as it stands: nothing in it is ever markup.
+A role says what a stretch of text *is* (`question`, `stop`, `quiet`); `theme.LOOKS` says how that looks.
+Text from trees goes through here as it stands: nothing in it is ever markup.
 """
 
 from __future__ import annotations
@@ -9,32 +9,6 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
-
-ROLES = (
-    "plain",
-    "quiet",
-    "strong",
-    "group",
-    "question",
-    "number",
-    "picked",
-    "caution",
-    "note",
-    "error",
-    "key",
-    "red",
-    "black",
-    "code",
-    "ok",
-    "watch",
-    "stop",
-    "danger",
-    "again",
-    "ok-banner",
-    "watch-banner",
-    "stop-banner",
-    "danger-banner",
-)
 
 
 class Span(NamedTuple):

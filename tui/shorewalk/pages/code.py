@@ -29,7 +29,7 @@ def pieces(message: str, version: int) -> list[str]:
 
     def fits(text: str) -> bool:
         try:
-            return segno.make(text, error="l", micro=False).version <= version
+            return int(segno.make_qr(text, error="l").version) <= version
         except segno.DataOverflowError:
             return False
 
@@ -49,8 +49,7 @@ def code_lines(text: str) -> list[Line]:
     import segno
 
     matrix = [
-        [bool(module) for module in row]
-        for row in segno.make(text, error="l", micro=False).matrix_iter(border=QUIET)
+        [bool(module) for module in row] for row in segno.make_qr(text, error="l").matrix_iter(border=QUIET)
     ]
     if len(matrix) % 2:
         matrix.append([False] * len(matrix[0]))

@@ -1,4 +1,4 @@
-"""The end of a walk: the verdict, the safe action, whom to call, the words to say, what may still be wrong."""
+"""The end of a walk: the verdict, the safe action, whom to call, the words, what may still be wrong."""
 
 from __future__ import annotations
 

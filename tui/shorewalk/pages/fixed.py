@@ -52,8 +52,8 @@ MEANING = {
     "noted": "kept; not a thing to grade",
 }
 SAFETY = (
-    "Shore power can kill. This is general information. It does not replace a licensed electrician, your local "
-    "codes or the makers' instructions, and it cannot see your pedestal."
+    "Shore power can kill. This is general information. It does not replace a licensed electrician, your "
+    "local codes or the makers' instructions, and it cannot see your pedestal."
 )
 
 

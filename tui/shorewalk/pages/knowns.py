@@ -64,7 +64,7 @@ HIDDEN = ("cautions", "meter-proved", "shown-dead")
 
 
 def flash(before: Position | None, now: Position, room: int, *, ascii_only: bool) -> Line:
-    """Return the last answer with its grade, or what judging it changed; nothing where there is nothing new."""
+    """Return the last answer with its grade; nothing where it was not one to show."""
     last = max(now.known, key=lambda known: known.index, default=None)
     if before is None or last is None or last.index != now.step - 2:
         return BLANK

@@ -59,7 +59,7 @@ def view_of(
 
 
 def picture_of(walk: Walk) -> Picture | None:
-    """Return the picture for a measure: its place, where each probe goes, the way up as far as it was told."""
+    """Return the picture for a measure: its place, each probe, the way up as far as it was told."""
     node = walk.now.node
     if not isinstance(node, Measure):
         return None

@@ -69,7 +69,7 @@ def _entry(number: int, says: str, picked: int | None, room: int, *, ascii_only:
 
 
 def welcome_side(room: int) -> list[Line]:
-    """Return what stands beside the list where there is room: what this is, and the warning that belongs to it."""
+    """Return what stands beside the list where there is room: what this is, and its warning."""
     rows: list[Line] = [line(Span("Before you begin", "group"))]
     for text in WELCOME:
         rows += [*wrap(text, room, "quiet"), BLANK]

@@ -7,9 +7,9 @@ A screen says what it shows (`page`, `side`, ...) and what happens (`give` for w
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import Any, ClassVar
 
-from textual import on
+from textual import getters, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
@@ -22,8 +22,7 @@ from shorewalk.pages.fixed import footer_line
 from shorewalk.widgets.reply import Reply
 from shorewalk.widgets.sheet import Sheet
 
-if TYPE_CHECKING:
-    from shorewalk.app import ShorewalkApp
+from .program import Program
 
 NARROW = 72
 """Cells of the window under which there is no side."""
@@ -53,15 +52,13 @@ class PageScreen(Screen[Any]):
         Binding("pageup", "page(-1)", show=False),
     ]
 
-    if TYPE_CHECKING:
-
-        @property
-        def app(self) -> ShorewalkApp: ...
+    app = getters.app(Program)
 
     def compose(self) -> ComposeResult:
         # The library sets these after the first drawing, which would then be thrown away.
         width = self.app.size.width
-        self.add_class(next(name for least, name in reversed(self.HORIZONTAL_BREAKPOINTS) if width >= least))
+        fit = next(name for least, name in reversed(self.HORIZONTAL_BREAKPOINTS) if width >= least)
+        self.add_class(fit, update=False)
         with Horizontal(id="top"):
             yield Sheet(self._head, id="head")
             yield Sheet(self._left, id="left")
@@ -84,24 +81,24 @@ class PageScreen(Screen[Any]):
         """Return what stands at the right end of the top line: how much is left."""
         return ""
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, _room: int, _height: int) -> list[Line]:
         """Return what is read."""
         return []
 
-    def side(self, room: int, height: int) -> list[Line]:
+    def side(self, _room: int, _height: int) -> list[Line]:
         """Return what stands beside the page where there is room."""
         return []
 
-    def guide(self, room: int) -> str:
+    def guide(self, _room: int) -> str:
         """Return what one can type here, in few words where there is little room."""
         return "Type a number, then Enter."
 
     # What happens.
 
-    def give(self, text: str) -> None:
+    def give(self, _text: str) -> None:
         """Take what was typed."""
 
-    def typed(self, text: str) -> None:
+    def typed(self, _text: str) -> None:
         """Look at what is being typed."""
 
     def rest(self) -> None:
@@ -150,6 +147,10 @@ class PageScreen(Screen[Any]):
         ):
             self.query_one(f"#{name}", Sheet).show(source)
         self.reading.show(self._page, top=top)
+
+    def show_left(self) -> None:
+        """Draw the right end of the top line again."""
+        self.query_one("#left", Sheet).show(self._left)
 
     def open_menu(self) -> None:
         """Show all that can be done here, by number."""

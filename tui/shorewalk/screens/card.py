@@ -17,13 +17,13 @@ class CardScreen(PageScreen):
 
     heading = TITLE.upper()
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         return card_page(room)
 
-    def guide(self, room: int) -> str:
+    def guide(self, _room: int) -> str:
         return "Enter goes back to where you were. Nothing is lost."
 
-    def give(self, text: str) -> None:
+    def give(self, _text: str) -> None:
         self.dismiss()
 
     def rest(self) -> None:

@@ -19,10 +19,10 @@ class ChooseScreen(PageScreen):
         self._title, self._text, self._items = title, text, items
         self._picked: int | None = None
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         return menu_page(self._title, self._text, self._items, self._picked, room)
 
-    def guide(self, room: int) -> str:
+    def guide(self, _room: int) -> str:
         return "Type a number, then Enter. Enter alone goes back."
 
     def typed(self, text: str) -> None:

@@ -38,7 +38,7 @@ class CodeScreen(CardScreen):
             self.call_after_refresh(self.show_all, top=None)
         return code_lines(self._pieces[self._at])
 
-    def guide(self, room: int) -> str:
+    def guide(self, _room: int) -> str:
         if self._at + 1 < len(self._pieces):
             return "Enter: the next code. A larger window needs fewer."
         return "Enter goes back."

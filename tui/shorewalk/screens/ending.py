@@ -48,14 +48,14 @@ class EndingScreen(PageScreen):
     def left(self) -> str:
         return "the end"
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         narrow = self.size.width < NARROW
         return ending_page(self.found, room, narrow=narrow, ascii_only=self.app.ascii_only)
 
-    def side(self, room: int, height: int) -> list[Line]:
+    def side(self, room: int, _height: int) -> list[Line]:
         return what_next(room)
 
-    def guide(self, room: int) -> str:
+    def guide(self, _room: int) -> str:
         if self._asking_site:
             return "Type the number or name of your site, then Enter."
         return "Type a number, then Enter: 4 saves the record, 7 leaves."

@@ -17,7 +17,7 @@ class HelpScreen(CardScreen):
 
     heading = "Help"
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         return help_page(self._about, room, ascii_only=self.app.ascii_only)
 
     def do_emergency(self) -> None:

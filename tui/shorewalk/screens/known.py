@@ -29,7 +29,7 @@ class KnownScreen(PageScreen):
         count = len(self.walk.answers)
         return f"{count} answer" if count == 1 else f"{count} answers"
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         now, ascii_only = self.walk.now, self.app.ascii_only
         rows: list[Line] = []
         for known in sorted(now.known, key=lambda known: known.index):
@@ -42,7 +42,7 @@ class KnownScreen(PageScreen):
                 rows += known_lines(worked, min(room, 76), ascii_only=ascii_only)
         return rows
 
-    def guide(self, room: int) -> str:
+    def guide(self, _room: int) -> str:
         return "Type a number to change that answer. Enter alone goes back."
 
     def give(self, text: str) -> None:

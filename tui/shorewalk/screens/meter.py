@@ -10,7 +10,8 @@ from .base import PageScreen
 
 KINDS = ((1, "basic", "A basic meter (1.2 % + 5)"), (2, "good", "A good meter (0.8 % + 3)"))
 TEXT = (
-    "The maker states it in the booklet as a percentage and a count. Not sure? Take the basic one: it is the careful choice.",
+    "The maker states it in the booklet as a percentage and a count. Not sure? Take the basic one: it is the "
+    "careful choice.",
     "Your own: type it as 1%+2 and press Enter.",
 )
 
@@ -24,11 +25,11 @@ class MeterScreen(PageScreen):
 
     heading = "My meter"
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         items = tuple((number, says) for number, _, says in KINDS)
         return menu_page("How exact is your meter on AC volts?", TEXT, (*items, (0, "Back")), None, room)
 
-    def guide(self, room: int) -> str:
+    def guide(self, _room: int) -> str:
         return "Type a number, or your own like 1%+2, then Enter."
 
     def give(self, text: str) -> None:

@@ -17,7 +17,7 @@ class PictureScreen(CardScreen):
 
     heading = "Where the probes go"
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         return picture_page(self._view, room)
 
     def do_emergency(self) -> None:

@@ -35,10 +35,10 @@ class StartScreen(PageScreen):
     def left(self) -> str:
         return f"meter: {self.app.meter.name}"
 
-    def page(self, room: int, height: int) -> list[Line]:
+    def page(self, room: int, _height: int) -> list[Line]:
         return start_page(self.offer, self._picked, room, ascii_only=self.app.ascii_only)
 
-    def side(self, room: int, height: int) -> list[Line]:
+    def side(self, room: int, _height: int) -> list[Line]:
         return welcome_side(room)
 
     def guide(self, room: int) -> str:

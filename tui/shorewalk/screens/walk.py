@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from textual.app import ComposeResult
+
 from shorewalk.lines import BLANK, Line
 from shorewalk.pages.knowns import flash
 from shorewalk.pages.options import next_count
@@ -44,7 +46,8 @@ class WalkScreen(PageScreen):
         self.walk, self.keeper = walk, keeper
         self._revise, self._number, self._instead_of = revise, number, instead_of
         self._picked: int | None = None
-        self._running: dict[str, int] = {}
+        self._ticked: dict[str, int] = {}
+        self._drawn = False
 
     # What is shown.
 
@@ -73,7 +76,7 @@ class WalkScreen(PageScreen):
         return view_of(
             self.walk,
             picked=self._picked,
-            running=self._running,
+            running=self._ticked,
             revising=self._number,
             ascii_only=self.app.ascii_only,
         )
@@ -84,6 +87,8 @@ class WalkScreen(PageScreen):
         return self.view.title
 
     def left(self) -> str:
+        if not self._drawn:
+            return ""  # counting reads every part of the tree: the question is shown first
         return left_words(self.view, narrow=self.size.width < NARROW)
 
     def page(self, room: int, height: int) -> list[Line]:
@@ -112,9 +117,18 @@ class WalkScreen(PageScreen):
             else "Number, then Enter. Enter alone: menu."
         )
 
+    def compose(self) -> ComposeResult:
+        self.set_class(self.walk.now.cautions_full, "-whole", update=False)
+        yield from super().compose()
+
     def on_mount(self) -> None:
         super().on_mount()
-        self._make_room()
+        self.call_after_refresh(self._complete)
+
+    def _complete(self) -> None:
+        """Show what was left out of the first drawing, so that the question was there sooner."""
+        self._drawn = True
+        self.show_left()
         if news := self.keeper.news():
             self.tell(news, "note")
 
@@ -138,7 +152,7 @@ class WalkScreen(PageScreen):
             self._empty()
             self.tell(f'"{text}" is not one of the numbers here.')
         elif option.load is not None:
-            self._running[option.load] = next_count(option.count)
+            self._ticked[option.load] = next_count(option.count)
             self._empty()
             self.tell()
         elif option.answer is not None:
@@ -162,11 +176,9 @@ class WalkScreen(PageScreen):
         self.keeper.keep(walk)
         self.walk = walk
         self._revise = self._instead_of = self._number = self._picked = None
-        self._running = {}
+        self._ticked = {}
         if walk.ended:
-            from .ending import EndingScreen
-
-            self.app.switch_screen(EndingScreen(walk, self.keeper))
+            self.app.show_walk(walk, self.keeper)
             return
         self._empty()
         narrow = self.size.width < NARROW  # else the side says it

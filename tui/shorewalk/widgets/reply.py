@@ -44,7 +44,7 @@ class Reply(Input):
     def refresh(
         self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
     ) -> Self:
-        """Draw again only as far as there is text, and lay nothing out: every key typed comes through here."""
+        """Draw only as far as there is text, and lay nothing out: every key typed comes through here."""
         if not regions and self.is_mounted and self.size:
             used = cells(self.value) + 1
             regions = (Region(0, 0, min(self.size.width, max(used, self._drawn)), 1),)

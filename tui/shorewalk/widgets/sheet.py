@@ -16,12 +16,13 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from shorewalk.lines import BLANK, FILLED, ROLES, Line, Span, merged, width
+from shorewalk.lines import BLANK, FILLED, Line, Span, merged, width
+from shorewalk.theme import styles
 
 Source = Callable[[int, int], list[Line]]
 """From the cells and lines there are to the lines to show; more of them than fit is no harm."""
 
-CLEAN = {code: " " for code in (*range(32), *range(127, 160))}
+CLEAN = dict.fromkeys((*range(32), *range(127, 160)), " ")
 MORE = "more below: Enter"
 
 
@@ -32,8 +33,6 @@ def nothing(_width: int, _height: int) -> list[Line]:
 
 class Sheet(Widget):
     """Shows lines; scrolls them where there are more than fit."""
-
-    COMPONENT_CLASSES = {f"sheet--{role}" for role in ROLES}  # noqa: RUF012 (as the library declares it)
 
     def __init__(self, source: Source = nothing, *, id: str | None = None, cue: bool = False) -> None:  # noqa: A002
         super().__init__(id=id)
@@ -98,9 +97,9 @@ class Sheet(Widget):
         return height - 1 if self._cue and len(self._rows) > height else height
 
     def _style(self, span: Span) -> Style:
-        return (
-            self.rich_style if span.role == "plain" else self.get_component_rich_style(f"sheet--{span.role}")
-        )
+        """Return how a role looks on this sheet; what is plain looks as the sheet does."""
+        look = styles(color=not self.app.no_color).get(span.role)
+        return self.rich_style + look if look else self.rich_style
 
     def _compose_lines(self) -> None:
         size = (self.size.width, self.size.height)

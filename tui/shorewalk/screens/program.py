@@ -1,0 +1,55 @@
+"""What the screens know of the program they are part of: what outlives a screen, and where one can go."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from textual.app import App
+
+from shorewalk.journal import Journal, Keeper
+from shorewalk.pages.start import Left
+from shorewalk.tree.library import Header, Library
+from shorewalk.walk.meter import Meter
+from shorewalk.walk.walk import Walk
+
+
+class Program(App[int]):
+    """See the module. `site`: the number of the person's site, once told. `folder`: where files are saved."""
+
+    library: Library
+    journal: Journal
+    clock: Callable[[], str]
+    meter: Meter
+    folder: Path
+    ascii_only: bool
+    site: str | None = None
+
+    @property
+    def headers(self) -> list[Header]:
+        """What can be begun."""
+        raise NotImplementedError
+
+    def left_unfinished(self) -> list[Left]:
+        """Return the walks that can go on, the one left last first."""
+        raise NotImplementedError
+
+    def begin(self, name: str) -> None:
+        """Begin a walk."""
+        raise NotImplementedError
+
+    def go_on(self, number: int) -> None:
+        """Go on with a walk that was left."""
+        raise NotImplementedError
+
+    def show_walk(self, walk: Walk, keeper: Keeper) -> None:
+        """Show where a walk stands: its question, or its ending."""
+        raise NotImplementedError
+
+    def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
+        """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
+        raise NotImplementedError
+
+    def ask_to_leave(self, keeper: Keeper) -> None:
+        """Ask where to from a walk; it is kept whatever the answer."""
+        raise NotImplementedError
