@@ -12,11 +12,22 @@ import pytest
 
 from shorewalk.folders import demo_data
 from shorewalk.replay import read_recorded
+from shorewalk.tree.library import shipped
+from shorewalk.tree.model import Ask, Tally
 from shorewalk.walk.answers import Answer, Choose, Done, Read, Running, to_json
 from shorewalk.walk.walk import begin
-from shorewalk.tree.library import shipped
 
-HEAVY = {"networkx", "numpy", "uncertainties", "pydantic", "watchfiles", "textual", "rich", "quantiphy", "segno"}
+HEAVY = {
+    "networkx",
+    "numpy",
+    "uncertainties",
+    "pydantic",
+    "watchfiles",
+    "textual",
+    "rich",
+    "quantiphy",
+    "segno",
+}
 WATCHED = """
 import sys
 sys.argv[0] = "shorewalk"
@@ -42,23 +53,27 @@ def loaded(home: Path, *words: str, given: str) -> tuple[set[str], str]:
 
 def answers() -> list[Answer]:
     """A whole walk through readings, looks and arithmetic."""
-    return [answer for _, _, answer, _ in read_recorded(demo_data() / "walks" / "arrival-50-good.yaml").answers]
+    return [
+        answer for _, _, answer, _ in read_recorded(demo_data() / "walks" / "arrival-50-good.yaml").answers
+    ]
 
 
 def typed() -> str:
     """The same walk as somebody types it."""
-    walk, lines = begin(shipped(), "arrival", read_recorded(demo_data() / "walks" / "arrival-50-good.yaml").meter), ""
+    walk, lines = (
+        begin(shipped(), "arrival", read_recorded(demo_data() / "walks" / "arrival-50-good.yaml").meter),
+        "",
+    )
     for answer in answers():
-        node = walk.now.node
-        match answer:
-            case Choose(name):
-                lines += f"{[choice.id for choice in node.choices].index(name) + 1}\n"  # type: ignore[attr-defined]
-            case Done():
+        match walk.now.node, answer:
+            case Ask(choices=choices), Choose(name):
+                lines += f"{[choice.id for choice in choices].index(name) + 1}\n"
+            case _, Done():
                 lines += "1\n"
-            case Read(text):
+            case _, Read(text):
                 lines += f"{text}\n"
-            case Running(loads):
-                lines += " ".join(str(node.loads.index(load) + 1) for load, n in loads for _ in range(n)) + "\n"  # type: ignore[attr-defined]
+            case Tally(loads=listed), Running(loads):
+                lines += " ".join(str(listed.index(load) + 1) for load, n in loads for _ in range(n)) + "\n"
             case _:
                 lines += "0\n"
         walk = walk.answer(answer)

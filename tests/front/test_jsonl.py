@@ -20,7 +20,11 @@ def test_questions_carry_what_a_program_needs_to_answer(talk: Talk) -> None:
     (step, ask, measure, tally, end), ended = talk(
         *TO_VOLTS, {"reading": "121.8 V"}, {"running": {"kettle": 1}}
     )
-    assert (step["at"], step["kind"], step["leaves"]) == ("begin", "step", {"cautions": "read", "pedestal-breaker": "on"})
+    assert (step["at"], step["kind"], step["leaves"]) == (
+        "begin",
+        "step",
+        {"cautions": "read", "pedestal-breaker": "on"},
+    )
     assert step["state"] == {"cord": "unplugged"}
     assert (step["tree"], step["step"]) == ("small", 1)
     assert step["cautions"]

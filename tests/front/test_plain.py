@@ -153,14 +153,14 @@ def test_the_emergency_card_is_one_key_from_anywhere(say: Say, before: tuple[str
 
 
 def test_back_takes_back_and_asks_again(say: Say) -> None:
-    """b goes back one question; at the first there is a sentence."""
+    """B goes back one question; at the first there is a sentence."""
     said, talk = say("1", "b", "b")
     assert talk.walk.answers == ()
     assert "This is the first question" in said
 
 
 def test_known_answers_can_be_changed(say: Say) -> None:
-    """k lists what is known by number; a number asks that question again, and later answers that fit stay."""
+    """K lists what is known by number; a number asks that question again, and later answers that fit stay."""
     said, talk = say(*TO_TALLY, "k", "2", "118.2")
     assert [answered.answer for answered in talk.walk.answers][1:] == [Choose("enough"), Read("118.2")]
     assert "Changed." in said
@@ -182,7 +182,7 @@ def test_enter_alone_lists_all_there_is_to_do(say: Say) -> None:
 
 
 def test_leaving_says_how_to_go_on(say: Say) -> None:
-    """q keeps the walk and gives the command that takes it up."""
+    """Q keeps the walk and gives the command that takes it up."""
     said, talk = say("1", "q")
     assert said.rstrip().endswith("shorewalk walk --resume 1 --plain")
     assert talk.code == Exit.UNFINISHED  # type: ignore[attr-defined]
@@ -198,10 +198,12 @@ def test_a_walk_left_unfinished_is_offered(say: Say) -> None:
     assert talk.walk.answers == ()
 
 
-def test_the_end_offers_to_save_and_to_go_back(say: Say, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_the_end_offers_to_save_and_to_go_back(
+    say: Say, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """At the end b takes back the last answer, s writes the record to a file, t puts the site in."""
     monkeypatch.chdir(tmp_path)
-    said, talk = say(*TO_VOLTS, "x", "t", "14", "s", "b")
+    _, talk = say(*TO_VOLTS, "x", "t", "14", "s", "b")
     (path,) = tmp_path.glob("shorewalk-small-2024-05-01.md")
     assert "14" in path.read_text(encoding="utf-8")
     assert len(talk.walk.answers) == 2

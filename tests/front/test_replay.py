@@ -58,7 +58,12 @@ def test_a_walk_that_ends_as_recorded_has_no_problem(read: Callable[[str], Any])
 @pytest.mark.parametrize(
     ("old", "new", "line", "words"),
     [
-        ("verdict: stay-unplugged", "verdict: good-to-use", 7, 'verdict "stay-unplugged"; "good-to-use" is recorded'),
+        (
+            "verdict: stay-unplugged",
+            "verdict: good-to-use",
+            7,
+            'verdict "stay-unplugged"; "good-to-use" is recorded',
+        ),
         ("call: park", "call: electrician", 7, 'call "park"; "electrician" is recorded'),
         ("at: begin", "at: light", 4, 'to "light", but "begin" is asked'),
         ("choose: enough", "choose: plenty", 5, '"light" refuses this answer'),

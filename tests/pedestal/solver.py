@@ -88,7 +88,7 @@ class Circuit:
                     amps[here] += sign * element.volts * s
                     for there, other in ends:
                         y[here, there] += sign * other * s
-            z: Matrix = np.linalg.inv(y)
+            z: Matrix = np.asarray(np.linalg.inv(y), dtype=np.complex128)
             self._solved = (at, z @ amps, z)
         return self._solved
 

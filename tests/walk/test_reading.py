@@ -42,7 +42,7 @@ def refusal_of(text: str, quantity: str = "hot-neutral") -> Refused:
         ("121.8 volts ac", 121.8),
         ("  121.8  ", 121.8),
         ("\u00a0121.8\u3000V", 121.8),
-        ("１２１．８", 121.8),  # noqa: RUF001 (full-width, as some keyboards type)
+        ("１２１．８", 121.8),
         ("\u0661\u0662\u0661\u066b\u0668", 121.8),  # Arabic-Indic
         ("+121.8", 121.8),
         ("0.1218 kV", 121.8),
@@ -105,7 +105,7 @@ def test_over_the_range_is_a_reading_of_its_own(text: str) -> None:
     ("text", "says"),
     [
         ("-121.8", "minus sign"),
-        ("−121.8", "minus sign"),  # noqa: RUF001
+        ("−121.8", "minus sign"),
         ("-3..5", "minus sign"),
         ("nan", "no number a meter shows"),
         ("-inf", "no number a meter shows"),

@@ -1,0 +1,106 @@
+"""A real terminal to run the program in, and a person who reads its screen before typing."""
+
+from __future__ import annotations
+
+import os
+import sys
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import cast
+
+import pexpect
+import pyte
+import pytest
+
+PATIENCE = 20.0
+"""Seconds after which a screen that shows nothing new is taken for stuck. Never waited for in a good run."""
+
+
+class Terminal:
+    """The program in a pseudo-terminal, its output fed to an emulator. Reads; never sleeps."""
+
+    def __init__(self, *words: str, columns: int, rows: int, home: Path, term: str) -> None:
+        self.screen = pyte.Screen(columns, rows)
+        self._stream = pyte.ByteStream(self.screen)
+        self._bytes = bytearray()
+        env = {**os.environ, "SHOREWALK_HOME": str(home), "TERM": term, "LANG": "C.UTF-8"}
+        self._child = pexpect.spawn(
+            sys.executable,
+            ["-m", "shorewalk", *words],
+            dimensions=(rows, columns),
+            env=env,
+            cwd=str(home.parent),
+        )
+
+    @property
+    def lines(self) -> list[str]:
+        return [line.rstrip() for line in self.screen.display]
+
+    @property
+    def text(self) -> str:
+        """What the screen says, as running text."""
+        return " ".join(" ".join(self.lines).split())
+
+    def said(self, words: str) -> bool:
+        """Tell whether a program that writes plain lines has written these words since the start."""
+        return words.encode() in self._bytes
+
+    def wait_for(self, *wanted: str) -> str:
+        """Read on until all of this is on the screen at once; return the screen's text."""
+        return self.wait_until(lambda text: all(" ".join(part.split()) in text for part in wanted), wanted)
+
+    def wait_until(self, ready: Callable[[str], bool], what: object = "") -> str:
+        """Read on until the screen's text is as wanted; return it."""
+        end = time.monotonic() + PATIENCE
+        while not ready(self.text):
+            try:
+                self._read(max(0.0, end - time.monotonic()))
+            except (pexpect.TIMEOUT, pexpect.EOF) as error:
+                shown = "\n".join(self.lines)
+                raise AssertionError(
+                    f"{type(error).__name__}: {what!r} never came. The screen:\n{shown}"
+                ) from None
+        return self.text
+
+    def _read(self, patience: float) -> None:
+        new = cast("bytes", self._child.read_nonblocking(65_536, timeout=patience))
+        self._bytes += new
+        self._stream.feed(new)
+
+    def type(self, keys: str) -> None:
+        """Press keys; a carriage return is Enter."""
+        self._child.send(keys)
+
+    def hang_up(self) -> None:
+        """What a dropped link does to the program."""
+        self._child.close(force=True)
+
+    def wait_for_exit(self) -> int:
+        """Read to the end; return what the program exited with."""
+        while True:
+            try:
+                self._read(PATIENCE)
+            except pexpect.EOF:
+                break
+        self._child.wait()
+        return int(self._child.exitstatus if self._child.exitstatus is not None else -1)
+
+
+Open = Callable[..., Terminal]
+
+
+@pytest.fixture
+def terminal(tmp_path: Path) -> Iterator[Open]:
+    """Open terminals; all are closed when the test is over."""
+    opened: list[Terminal] = []
+
+    def open_terminal(
+        *words: str, columns: int = 80, rows: int = 24, term: str = "xterm-256color"
+    ) -> Terminal:
+        opened.append(Terminal(*words, columns=columns, rows=rows, home=tmp_path / "home", term=term))
+        return opened[-1]
+
+    yield open_terminal
+    for one in opened:
+        one.hang_up()
