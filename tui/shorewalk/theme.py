@@ -23,8 +23,8 @@ PALETTE: Mapping[str, str] = {
     "lamp": "#d8a657",
     "sky": "#7f9bb3",
     "reed": "#7fb3a8",
-    "leaf": "#8fbf7f",
-    "amber": "#e0b050",
+    "leaf": "#72bf5e",
+    "amber": "#e5b82f",
     "ember": "#e07a5f",
 }
 

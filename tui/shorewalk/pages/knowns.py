@@ -4,23 +4,40 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from shorewalk.lines import BLANK, Line, Span, line, spread, wrap
-from shorewalk.marks import grade_mark
+from shorewalk.lines import BLANK, Line, Span, cells, cut, line, spread, width, wrap
+from shorewalk.marks import Mark, grade_mark
 from shorewalk.tree.facts import Site
 from shorewalk.walk.known import Known, Position, Worked
+from shorewalk.walk.wording import bare
 
 
 def known_lines(
     known: Known | Worked, room: int, *, ascii_only: bool, number: int | None = None
 ) -> list[Line]:
-    """Return one answer: what it shows with its mark, then what it is about."""
-    mark = grade_mark(known.grade, void=isinstance(known, Known) and known.void)
-    ahead = line(Span(f"{number:>3}  ", "number")) if number is not None else line(Span("", "plain"))
+    """Return one answer: what it is about, then what it shows with its mark."""
+    ahead = line(Span(f"{number:>3}  ", "number")) if number is not None else BLANK
     rows = wrap(known.says, room, "quiet", first=ahead)
-    inset = " " * sum(len(span.text) for span in ahead)
-    shows = wrap(known.shows, room - len(mark.word) - 5, first=line(Span(inset)) if inset else ())
+    mark = _mark(known)
+    shows = wrap(known.shows, room - cells(mark.word) - 4, first=line(Span(" " * width(ahead))))
     shows[-1] = (*shows[-1], Span("  "), mark.span(ascii_only=ascii_only))
+    if known.note:
+        shows += wrap(known.note, room, "note", first=line(Span(" " * width(ahead))))
     return rows + shows
+
+
+def brief_lines(known: Known | Worked, room: int, *, ascii_only: bool) -> list[Line]:
+    """Return one answer in two lines, cut where they are too narrow for it."""
+    mark = _mark(known)
+    more = "..." if ascii_only else "…"
+    shows = cut(known.shows, room - cells(mark.word) - 4, more)
+    return [
+        line(Span(cut(known.says, room, more), "quiet")),
+        line(Span(shows), Span("  "), mark.span(ascii_only=ascii_only)),
+    ]
+
+
+def _mark(known: Known | Worked) -> Mark:
+    return grade_mark(known.grade, void=isinstance(known, Known) and known.void)
 
 
 def latest_first(now: Position) -> list[Known | Worked]:
@@ -37,7 +54,7 @@ def side_list(now: Position, room: int, height: int, *, ascii_only: bool) -> lis
     rows: list[Line] = []
     shown = 0
     for one in known:
-        block = known_lines(one, room, ascii_only=ascii_only)
+        block = brief_lines(one, room, ascii_only=ascii_only)
         if len(rows) + len(block) + 1 > height:
             break
         rows, shown = rows + block, shown + 1
@@ -47,15 +64,18 @@ def side_list(now: Position, room: int, height: int, *, ascii_only: bool) -> lis
 
 
 def state_lines(now: Position, site: Site, room: int) -> list[Line]:
-    """Return how things stand, as far as is known."""
+    """Return how things stand, as far as is known, one line each."""
     rows: list[Line] = []
     for name, value in now.state.items():
         fact = site.states.get(name)
-        if fact is not None and name not in HIDDEN:
-            place = site.places.get(value)
-            shows = f"in {place.says}" if place else value.replace("-", " ")
-            rows += wrap(f"{fact.says}:", room - len(shows) - 1, "quiet", indent=1)
-            rows[-1] = (*rows[-1], Span(f" {shows}"))
+        if fact is None or name in HIDDEN:
+            continue
+        place = site.places.get(value)
+        shows = f"in {place.says}" if place else value.replace("-", " ")
+        says = bare(fact.says)
+        if len(says) + len(shows) + 2 > room:
+            says = name.replace("-", " ")
+        rows.append(line(Span(f"{says}: ", "quiet"), Span(shows)))
     return [line(Span("How things stand", "group")), *rows, BLANK] if rows else []
 
 

@@ -48,17 +48,19 @@ def start_page(begin: Begin, picked: int | None, room: int, *, ascii_only: bool)
             rows += _entry(number, left.symptom, picked, text, ascii_only=ascii_only)
             rows += wrap(left.told, text, "quiet", first=(Span("      "),))
         rows.append(BLANK)
-    heading = "What is going on?"
-    if begin.asked:
-        heading = f"Nothing fits “{begin.asked}”. Nearest:" if begin.nearest else f"What fits “{begin.asked}”"
-        heading = heading.replace("“", '"').replace("”", '"')
-    rows.append(line(Span(heading, "group")))
+    rows.append(line(Span(_heading(begin), "group")))
     for header in begin.headers:
         number += 1
         rows += _entry(number, header.symptom, picked, text, ascii_only=ascii_only)
-    if not begin.headers:
-        rows += wrap("Nothing here is about that. Try another word, or clear it with Esc.", text, "quiet")
     return rows
+
+
+def _heading(begin: Begin) -> str:
+    if not begin.asked:
+        return "What is going on?"
+    if begin.nearest:
+        return f'Nothing fits "{begin.asked}". Is it one of these?'
+    return f'What fits "{begin.asked}"'
 
 
 def _entry(number: int, says: str, picked: int | None, room: int, *, ascii_only: bool) -> list[Line]:

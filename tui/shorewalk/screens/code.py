@@ -20,10 +20,10 @@ class CodeScreen(CardScreen):
         self._at = 0
         self._pieces: list[str] = []
 
-    heading = "Point a phone's camera here"
-
-    def left(self) -> str:
-        return f"{self._at + 1} of {len(self._pieces)}" if len(self._pieces) > 1 else ""
+    @property
+    def prompt(self) -> str:  # type: ignore[override]
+        """Which code this is."""
+        return f"Code {self._at + 1} of {len(self._pieces)}" if len(self._pieces) > 1 else "Code"
 
     def page(self, room: int, height: int) -> list[Line]:
         if self.app.ascii_only:
@@ -37,11 +37,6 @@ class CodeScreen(CardScreen):
         if self._pieces != before:
             self.call_after_refresh(self.show_all, top=None)
         return code_lines(self._pieces[self._at])
-
-    def guide(self, _room: int) -> str:
-        if self._at + 1 < len(self._pieces):
-            return "Enter: the next code. A larger window needs fewer."
-        return "Enter goes back."
 
     def rest(self) -> None:
         if self._at + 1 < len(self._pieces):

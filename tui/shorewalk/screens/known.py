@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 
 class KnownScreen(PageScreen):
-    """Lists the answers in force, in the order given, and what was worked out from them."""
+    """Lists the answers in force, the latest first, and what was worked out from them."""
 
     kind = "known"
 
@@ -32,7 +32,7 @@ class KnownScreen(PageScreen):
     def page(self, room: int, _height: int) -> list[Line]:
         now, ascii_only = self.walk.now, self.app.ascii_only
         rows: list[Line] = []
-        for known in sorted(now.known, key=lambda known: known.index):
+        for known in sorted(now.known, key=lambda known: -known.index):
             rows += known_lines(known, min(room, 76), ascii_only=ascii_only, number=known.index + 1)
         if not now.known:
             rows.append(line(Span("Nothing yet.", "quiet")))

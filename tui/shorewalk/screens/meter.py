@@ -10,8 +10,10 @@ from .base import PageScreen
 
 KINDS = ((1, "basic", "A basic meter (1.2 % + 5)"), (2, "good", "A good meter (0.8 % + 3)"))
 TEXT = (
-    "The maker states it in the booklet as a percentage and a count. Not sure? Take the basic one: it is the "
-    "careful choice.",
+    (
+        "The maker states it in the booklet as a percentage and a count. Not sure? Take the basic one: it is the "
+        "careful choice."
+    ),
     "Your own: type it as 1%+2 and press Enter.",
 )
 

@@ -6,7 +6,6 @@ from shorewalk.commands import command_of
 from shorewalk.lines import Line
 from shorewalk.pages.start import Begin, Left, start_page, welcome_side
 from shorewalk.symptoms import matches, nearest
-from shorewalk.tree.library import Header
 
 from .base import SHORT, PageScreen
 
@@ -99,5 +98,5 @@ class StartScreen(PageScreen):
         if not asked:
             return Begin(tuple(app.left_unfinished()[:MOST_LEFT]), tuple(app.headers), problem=problem)
         fits = matches(app.headers, asked)
-        found: list[Header] = fits or nearest(app.headers, asked)
+        found = fits or nearest(app.headers, asked) or app.headers
         return Begin((), tuple(found), asked, nearest=not fits, problem=problem)

@@ -168,11 +168,13 @@ class WalkScreen(PageScreen):
                 self._doubt(answer, refused.reason)
             else:
                 self.tell(refused.reason)
+                self.reply.select_all()  # what is typed next takes its place
             return
         self._come_to(walk, before)
 
     def _come_to(self, walk: Walk, before: Position | None) -> None:
         revised = self._revise is not None
+        lost = len(self._instead_of.answers) - len(walk.answers) if self._instead_of else 0
         self.keeper.keep(walk)
         self.walk = walk
         self._revise = self._instead_of = self._number = self._picked = None
@@ -184,11 +186,7 @@ class WalkScreen(PageScreen):
         narrow = self.size.width < NARROW  # else the side says it
         room, ascii_only = self.size.width - 2, self.app.ascii_only
         first = flash(before, walk.now, room, ascii_only=ascii_only) if narrow and not revised else BLANK
-        self._telling = (
-            self.keeper.news() or ("Changed. The later answers that still fit were kept." if revised else ""),
-            "note",
-            first,
-        )
+        self._telling = (self.keeper.news() or (changed_words(lost) if revised else ""), "note", first)
         self._make_room()
         self.show_all()
 
@@ -246,3 +244,11 @@ class WalkScreen(PageScreen):
     def do_leave(self) -> None:
         """Ask where to; every answer is kept already."""
         self.app.ask_to_leave(self.keeper)
+
+
+def changed_words(lost: int) -> str:
+    """Return what to say after an earlier answer was changed; `lost` later answers no longer fit."""
+    if lost <= 0:
+        return "Changed. All later answers were kept."
+    later = "1 later answer does" if lost == 1 else f"{lost} later answers do"
+    return f"Changed. {later} not fit any more; what is needed is asked again."
