@@ -41,8 +41,11 @@ class ShorewalkApp(Program):
         folder: Path | None = None,
         ascii_only: bool | None = None,
     ) -> None:
+        plain = bool(os.environ.get("NO_COLOR"))
+        if not plain:
+            os.environ.pop("NO_COLOR", None)  # an empty one asks for nothing, but the library obeys it
         # Without colour the terminal's own two are used, so that nothing is grey on grey.
-        super().__init__(ansi_color=True if os.environ.get("NO_COLOR") else None)
+        super().__init__(ansi_color=True if plain else None)
         self.register_theme(DUSK)
         self.theme = DUSK.name
         self.animation_level = "none"
