@@ -28,6 +28,7 @@ def follow(tree: Tree, node: Measure | Work | Tally) -> Followed:
     found = Followed()
     if node.next is None:
         return found
+    there = _there(tree, node)
     before: dict[str, Step | None] = {node.next.goto: (node.name, "next")}
     waiting = deque([node.next.goto])
     while waiting:
@@ -39,7 +40,7 @@ def follow(tree: Tree, node: Measure | Work | Tally) -> Followed:
             found.endings.append((here, _path(before, name, node.name)))
         if isinstance(here, Judge) and names(here, node.name):
             found.judges.append(here)
-        for label, goto in _on(here, node.name):
+        for label, goto in _on(here, node.name, there):
             if goto not in before:
                 before[goto] = (name, label)
                 waiting.append(goto)
@@ -53,11 +54,32 @@ def names(judge: Judge, name: str) -> bool:
     return graded and (asked or name in judge.of)
 
 
-def _on(here: Node, name: str) -> Iterator[tuple[str, str]]:
-    """Yield the ways on which the reading still waits to be judged."""
+def _there(tree: Tree, node: Node) -> set[str]:
+    """Return the reading and all it was worked out from: while it is there, so are they."""
+    found: set[str] = set()
+    waiting = [node]
+    while waiting:
+        one = waiting.pop()
+        found.add(one.name)
+        inputs = one.inputs if isinstance(one, Work) else ()
+        waiting += [tree.nodes[name] for _, name in inputs if name in tree.nodes and name not in found]
+    return found
+
+
+def _on(here: Node, name: str, there: set[str]) -> Iterator[tuple[str, str]]:
+    """Yield the ways on which the reading still waits to be judged.
+
+    `again` lets what the judge waits for count for nothing, and what was worked out from it. `missing` is
+    shut where all that the judge waits for is there.
+    """
     judging = isinstance(here, Judge) and names(here, name)
+    waits = set(here.of) if isinstance(here, Judge) else set()
     for label, way in ways_out(here):
         if judging and label.startswith("row") and way.grade in (*GRADES, AGAIN):
+            continue
+        if waits & there and label.startswith("row") and way.grade == AGAIN:
+            continue
+        if waits and waits <= there and label == "missing":
             continue
         yield label, way.goto
 
