@@ -17,6 +17,10 @@ PATIENCE = 20.0
 """Seconds after which a screen that shows nothing new is taken for stuck. Never waited for in a good run."""
 
 
+QUIET = 0.05
+"""Seconds without a byte after which a screen counts as painted."""
+
+
 class Terminal:
     """The program in a pseudo-terminal, its output fed to an emulator. Reads; never sleeps."""
 
@@ -53,7 +57,7 @@ class Terminal:
     def wait_until(self, ready: Callable[[str], bool], what: object = "") -> str:
         """Read on until the screen's text is as wanted; return it."""
         end = time.monotonic() + PATIENCE
-        while not ready(self.text):
+        while not (ready(self.text) and self._quiet() and ready(self.text)):
             try:
                 self._read(max(0.0, end - time.monotonic()))
             except (pexpect.TIMEOUT, pexpect.EOF) as error:
@@ -62,6 +66,14 @@ class Terminal:
                     f"{type(error).__name__}: {what!r} never came. The screen:\n{shown}"
                 ) from None
         return self.text
+
+    def _quiet(self) -> bool:
+        """Read what else was written at one go, so that no screen is judged half painted."""
+        try:
+            while True:
+                self._read(QUIET)
+        except (pexpect.TIMEOUT, pexpect.EOF):
+            return True
 
     def _read(self, patience: float) -> None:
         new = cast("bytes", self._child.read_nonblocking(65_536, timeout=patience))

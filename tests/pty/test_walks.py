@@ -84,6 +84,13 @@ def keys_in_plain(walk: Walk, answer: Answer) -> str:
     return number_of(walk, answer)
 
 
+def last_option(walk: Walk) -> str:
+    """Return the answer that stands last on the page; the prompt where one is typed."""
+    for option in reversed(options_of(walk.now.node, walk.library.site, {})):
+        return f"{option.number} {beginning(option.says, 2)}"
+    return "Meter shows"
+
+
 def read_on(window: Terminal) -> str:
     """Press Enter as long as there is more below; return all that was on the screen."""
     said = window.text
@@ -114,6 +121,7 @@ def test_a_walk_in_the_app_reaches_its_ending(terminal: Open, name: str, columns
         else:
             window.wait_for(left_words(view_of(walk), narrow=columns < NARROW), beginning(walk.now.text))
             if walk.now.cautions_full:
+                window.wait_until(lambda text, walk=walk: "more below" in text or last_option(walk) in text, "answers")
                 read_on(window)
             for keys in keys_in_app(walk, answer):
                 window.type(keys if keys == "x" else f"{keys}\r")
