@@ -95,12 +95,12 @@ def test_all_looks_and_nothing_odd_is_good(shelf: Shelf, make: Make, basic: Mete
 
 
 def test_what_no_look_shows_is_said_with_every_good_ending(shelf: Shelf, make: Make, basic: Meter) -> None:
-    """What stays hidden and what the ending adds are named, in words where there are some, each once."""
+    """What the ending adds and what stays hidden are named, in words where there are some, each once."""
     found = ending(run(full(shelf, make, basic)))
     assert found.not_ruled_out == (
-        "fault ground-open-upstream",
         "fault neutral-loose",
         "something of our own",
+        "fault ground-open-upstream",
     )
 
 

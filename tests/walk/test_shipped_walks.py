@@ -7,6 +7,8 @@ from contextlib import suppress
 
 import pytest
 
+from shorewalk.folders import demo_data
+from shorewalk.replay import read_recorded
 from shorewalk.tree.library import shipped
 from shorewalk.tree.model import Ask, Measure, Step, Tally
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
@@ -101,3 +103,14 @@ def test_a_random_walk_ends_as_its_tree_says(tree: str, seed: int) -> None:
         assert found.verdict not in ("good-to-use", "use-with-care", "leave-as-is", "unplugged")
     if found.verdict == "use-with-care":
         assert found.not_ruled_out
+
+
+def test_an_outlet_nobody_looked_at_is_one_line() -> None:
+    """Where no look was taken and use is not allowed, one sentence stands for all the outlet's faults."""
+    recorded = read_recorded(demo_data() / "walks" / "arrival-50-pole-stays-closed.yaml")
+    walk = begin(shipped(), recorded.walk, recorded.meter)
+    for _, _, answer, _ in recorded.answers:
+        walk = walk.answer(answer)
+    said = ending(walk).not_ruled_out
+    assert len(said) == 1
+    assert "did not look" in said[0]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import End
+from shorewalk.tree.model import ALLOW_USE, End
 
 from .known import Known
 from .ledger import Ledger
@@ -119,18 +119,19 @@ def _concerns(ledger: Ledger, known: Known) -> bool:
 
 
 def not_ruled_out(ledger: Ledger, end: End) -> tuple[str, ...]:
-    """Return, in words, what may still be wrong: what skipped looks show, what none does, the end's own."""
+    """Return, in words, what may still be wrong: the end's own, what skipped looks show, what none does."""
     site: Site = ledger.site
     outlet = ledger.outlet
     place = site.places.get(outlet or "")
-    faults: list[str] = []
-    if place is not None:
-        held = ledger.looks()
+    faults: list[str] = [*end.not_ruled_out]
+    held = ledger.looks()
+    if place is not None and end.verdict not in ALLOW_USE and not any(held.values()):
+        faults.append(f"whatever {place.says} may have: this walk did not look at it")
+    elif place is not None:
         shows = {name: look.shows for name, look in place.looks.items()}
         shows.setdefault("skin", tuple(name for name in SKIN_SHOWS if name in site.faults))
         for name in LOOKS:
             if not held.get(name, False):
                 faults += shows.get(name, ())
         faults += place.hidden
-    faults += end.not_ruled_out
     return tuple(site.faults[name].says if name in site.faults else name for name in dict.fromkeys(faults))
