@@ -171,7 +171,13 @@ def cannot_show_blocks() -> bool:
     if os.environ.get("SHOREWALK_ASCII"):
         return True
     encoding = getattr(sys.__stdout__, "encoding", None) or ""
-    return "utf" not in encoding.lower() or os.environ.get("TERM") in ("dumb", "vt100", "vt220", "ansi")
+    return "utf" not in encoding.lower() or os.environ.get("TERM") in (
+        "dumb",
+        "linux",
+        "vt100",
+        "vt220",
+        "ansi",
+    )
 
 
 def run(walk: Walk | None = None, keeper: Keeper | None = None, *, meter: str | None = None) -> int:

@@ -67,7 +67,7 @@ def caption(picture: Picture, room: int) -> list[Line]:
     """Return what to say under a picture whose way up is not known."""
     if not art_of(picture.place).turns or picture.ground_up is not None:
         return []
-    return wrap("If your round hole is at the top, turn this picture upside down.", room, "quiet")
+    return wrap("Round hole on top? Then turn this picture upside down.", room, "quiet")
 
 
 def _way_up(picture: Picture, *, small: bool) -> str:

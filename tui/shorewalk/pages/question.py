@@ -146,7 +146,7 @@ def _notes(view: View, room: int) -> list[Line]:
         text = f"{worked.says}: {worked.shows}"
         rows += wrap(text, room, "note", first=(mark, Span("  ")), indent=2)
     for note in view.now.notes:
-        rows += wrap(note, room, "note", first=(Span("* " if view.ascii_only else "※ ", "note"),))
+        rows += wrap(note, room, "note", first=(Span("* ", "note"),))
     return [BLANK, *rows] if rows else []
 
 
@@ -195,9 +195,9 @@ def question_side(view: View, room: int, height: int) -> list[Line]:
         rows = [*centred(drawing, room), *caption(view.picture, room)]
     else:
         rows = state_lines(view.now, view.site, room)
-    above = max(PICTURE, height - KNOWN)
+    above = max(PICTURE, height - KNOWN, len(rows))
     known = side_list(view.now, room, height - above, ascii_only=view.ascii_only)
-    return [*rows[:above], *[BLANK] * (above - len(rows)), *known]
+    return [*rows, *[BLANK] * (above - len(rows)), *known]
 
 
 PICTURE, KNOWN = 11, 7

@@ -195,7 +195,7 @@ class PageScreen(Screen[Any]):
 
     def do_leave(self) -> None:
         """Leave the program; what closes and what is kept is for the screen to say."""
-        self.app.exit()
+        self.app.exit(0)
 
     @on(Reply.Given)
     def _given(self, message: Reply.Given) -> None:
@@ -224,7 +224,7 @@ class PageScreen(Screen[Any]):
         self.reply.command_keys = frozenset(key for key in keys if self.letters or not key.isalpha())
 
     def _head(self, room: int, _height: int) -> list[Line]:
-        return [line(Span(cut(self.heading, room), "strong"))]
+        return [line(Span(cut(self.heading, room, "..." if self.app.ascii_only else "…"), "strong"))]
 
     def _left(self, room: int, _height: int) -> list[Line]:
         words = cut(self.left(), room)

@@ -23,8 +23,8 @@ if TYPE_CHECKING:
     from shorewalk.walk.known import Position
 
 NUMBER = "Type a number, then Enter."
-READING = "Type what the meter shows, then Enter. Can't measure? Enter, 1, Enter."
-READ_ON = "There is more to read first. Press Enter."
+READING = "Type what the meter shows, then Enter."
+READ_ON = "Read on first, with Enter."
 
 
 class WalkScreen(PageScreen):
@@ -98,24 +98,25 @@ class WalkScreen(PageScreen):
         return question_side(self.view, room, height)
 
     def guide(self, room: int) -> str:
-        if self.walk.now.cautions_full and self.reading.more:
-            return (
-                "Read on with Enter, to the end."
-                if room < SHORT
-                else f"Read on with Enter, to the end. {NUMBER}"
-            )
+        short, more = room < SHORT, self.reading.more
+        if self.walk.now.cautions_full and more:
+            return "Read on with Enter, to the end." if short else f"Read on with Enter, to the end. {NUMBER}"
         if self.kind == "measure":
-            return READING if room >= SHORT else "Then Enter. Can't? Enter, 1, Enter."
+            # Only where Enter opens the menu: 1 typed after reading on would be a reading of one volt.
+            if more:
+                return "Enter alone reads on." if short else f"{READING} Enter alone reads on."
+            return (
+                "Then Enter. Can't? Enter, 1, Enter."
+                if short
+                else f"{READING} Can't measure? Enter, 1, Enter."
+            )
         if self.kind == "tally":
             last = self.view.options[-2].number
-            if room < SHORT:
+            if short:
                 return f"Number, Enter to tick; then {last}, Enter."
             return f"A number and Enter ticks a load, again counts a second one. Then {last} and Enter."
-        return (
-            f"{NUMBER} Enter alone: what else you can do."
-            if room >= SHORT
-            else "Number, then Enter. Enter alone: menu."
-        )
+        alone = "reads on" if more else "menu" if short else "what else you can do"
+        return f"Number, then Enter. Enter alone: {alone}." if short else f"{NUMBER} Enter alone: {alone}."
 
     def compose(self) -> ComposeResult:
         self.set_class(self.walk.now.cautions_full, "-whole", update=False)
@@ -142,6 +143,8 @@ class WalkScreen(PageScreen):
 
     def give(self, text: str) -> None:
         if self.walk.now.cautions_full and not self.reading.seen_whole:
+            self._empty()
+            self.reading.page(1)
             self.tell(READ_ON)
             return
         if self.kind == "measure":

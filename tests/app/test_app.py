@@ -1,0 +1,136 @@
+"""The program as a whole: its colours, what it loads, how it is called, its picture."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+import xml.etree.ElementTree as ET
+from pathlib import Path
+
+import pytest
+from rich.color import Color, ColorSystem
+
+from shorewalk.app import cannot_show_blocks
+from shorewalk.folders import demo_data
+from shorewalk.lines import FILLED
+from shorewalk.picture import NODE, TYPED, WALK, draw, walk_to
+from shorewalk.theme import LOOKS, PALETTE, styles
+from shorewalk.walk.walk import Walk
+
+from .conftest import Make, press, shown
+
+HEAVY = ("networkx", "numpy", "uncertainties", "pydantic", "segno", "watchfiles")
+
+
+async def test_without_colour_nothing_is_coloured(
+    make: Make, at_reading: Walk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With NO_COLOR no colour is sent, and what had a coloured ground is reversed instead."""
+    app_before = make(at_reading)
+    assert not app_before.no_color
+    monkeypatch.setenv("NO_COLOR", "1")
+    from shorewalk.app import ShorewalkApp
+
+    app = ShorewalkApp(at_reading, library=app_before.library, journal=app_before.journal, ascii_only=False)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "1")
+        for widget in app.screen.query("Sheet, Reply"):
+            for strip in widget.render_lines(widget.region.reset_offset):
+                for segment in strip:
+                    style = segment.style
+                    assert style is None or style.color is None or style.color.is_default
+                    assert style is None or style.bgcolor is None or style.bgcolor.is_default
+    assert all(style.reverse for role, style in styles(color=False).items() if role in FILLED)
+
+
+async def test_an_empty_no_color_asks_for_nothing(
+    make: Make, at_reading: Walk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The convention of NO_COLOR: present and not empty."""
+    app = make(at_reading)
+    monkeypatch.setenv("NO_COLOR", "")
+    from shorewalk.app import ShorewalkApp
+
+    assert not ShorewalkApp(at_reading, library=app.library, journal=app.journal).no_color
+
+
+def test_grades_keep_three_colours_in_sixteen() -> None:
+    """On a terminal of sixteen colours good, watch and stop are still three colours."""
+    sixteen = {
+        role: Color.parse(PALETTE[LOOKS[role].color]).downgrade(ColorSystem.STANDARD).number
+        for role in ("ok", "watch", "stop")
+    }
+    assert len(set(sixteen.values())) == 3
+
+
+def test_letters_stand_out_from_their_ground() -> None:
+    """WCAG 2.1 (found): a contrast of at least 4.5 to 1 for text, on the darkest and the lightest ground."""
+
+    def light(name: str) -> float:
+        parts = [value / 255 for value in Color.parse(PALETTE[name]).get_truecolor()]
+        linear = [p / 12.92 if p <= 0.03928 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    for look in LOOKS.values():
+        for ground in [look.ground] if look.ground else ["background", "panel"]:
+            high, low = sorted((light(look.color), light(ground)), reverse=True)
+            assert (high + 0.05) / (low + 0.05) >= 4.5, look
+
+
+async def test_ascii_only_is_ascii_only(make: Make, at_reading: Walk) -> None:
+    """A terminal without blocks gets a screen without any."""
+    for size in ((80, 24), (40, 20), (120, 40)):
+        app = make(at_reading, ascii_only=True)
+        async with app.run_test(size=size) as pilot:
+            await pilot.pause()
+            await pilot.pause()
+            assert shown(app).isascii()
+
+
+@pytest.mark.parametrize("size", [(20, 8), (30, 10), (200, 60)])
+async def test_odd_windows_do_no_harm(make: Make, at_reading: Walk, size: tuple[int, int]) -> None:
+    """A window far too small, or very large, still takes an answer."""
+    app = make(at_reading)
+    async with app.run_test(size=size) as pilot:
+        await press(pilot, "x")
+        assert app.screen.walk.ended  # type: ignore[attr-defined]
+
+
+def test_blocks_are_known_not_to_be_there(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Terminals that are known to lack blocks, and whoever asks for it, get ASCII."""
+    monkeypatch.setenv("SHOREWALK_ASCII", "1")
+    assert cannot_show_blocks()
+    monkeypatch.delenv("SHOREWALK_ASCII")
+    monkeypatch.setenv("TERM", "vt100")
+    assert cannot_show_blocks()
+
+
+def test_a_walk_on_the_screen_loads_nothing_heavy(tmp_path: Path) -> None:
+    """Nothing that a question does not need is loaded to ask it."""
+    program = (
+        "import asyncio, sys\n"
+        "from shorewalk.app import ShorewalkApp\n"
+        "from shorewalk.starting import start\n"
+        "async def main():\n"
+        "    async with ShorewalkApp(start('arrival')).run_test(size=(80, 24)) as pilot:\n"
+        "        await pilot.press('1', 'enter')\n"
+        "        await pilot.pause()\n"
+        "asyncio.run(main())\n"
+        f"print(sorted(set(sys.modules) & set({HEAVY!r})))\n"
+    )
+    env = {"SHOREWALK_HOME": str(tmp_path), "PATH": "/usr/bin:/bin", "TERM": "xterm"}
+    done = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, env=env, check=False
+    )
+    assert done.stdout.strip() == "[]", done.stderr[-500:]
+
+
+async def test_the_picture_is_made_from_the_app(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The README's picture is well-formed, loads nothing, and shows a question with its reading typed."""
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    svg = await draw(walk_to(WALK, NODE), TYPED)
+    words = "".join(ET.fromstring(svg).itertext())  # noqa: S314 (made here)
+    assert TYPED in words
+    assert "Known so far" in words
+    assert "url(" not in svg
+    assert (demo_data() / "pictures" / "walk.svg").is_file()

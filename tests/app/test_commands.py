@@ -1,0 +1,62 @@
+"""One table of commands makes bindings, menu, footer, help and the README's table of keys."""
+
+from __future__ import annotations
+
+import pytest
+
+from shorewalk.commands import COMMANDS, EVERYWHERE, TYPED, commands_on, footer, key_name, key_table, menu_of
+from shorewalk.lines import as_text, cells
+from shorewalk.pages.fixed import help_page
+
+
+@pytest.mark.parametrize("screen", EVERYWHERE)
+def test_keys_and_numbers_are_unique_on_a_screen(screen: str) -> None:
+    """On one screen a key means one thing, and so does a number of the menu."""
+    keys = [key for command in commands_on(screen) for key in command.keys]
+    numbers = [command.number for command in menu_of(screen)]
+    assert len(set(keys)) == len(keys)
+    assert len(set(numbers)) == len(numbers)
+    assert 0 not in numbers
+
+
+def test_a_command_keeps_its_number() -> None:
+    """Going back is 2 wherever there is a menu, so that it can be learned."""
+    assert {command.number for command in COMMANDS if command.id == "back"} == {2}
+
+
+def test_no_key_needs_more_than_a_letter() -> None:
+    """Phones and terminal multiplexers eat Ctrl, Alt and function keys; none is needed."""
+    assert all(len(key) == 1 and key.isprintable() for command in COMMANDS for key in command.keys)
+
+
+@pytest.mark.parametrize("after", ["", "+Enter"])
+@pytest.mark.parametrize("screen", EVERYWHERE)
+@pytest.mark.parametrize("room", [38, 58, 76])
+def test_no_footer_cuts_the_way_out_or_the_card(screen: str, room: int, after: str) -> None:
+    """However narrow, the footer fits and keeps the emergency card, the help and the way out."""
+    shown = footer(screen, room, after)
+    assert sum(cells(f"{key_name(c, after)} {c.label}") + 2 for c in shown) - 2 <= room
+    ids = {command.id for command in shown}
+    assert {"emergency", "help"} <= ids
+    assert ids & {"leave", "close"}
+
+
+@pytest.mark.parametrize("screen", EVERYWHERE)
+def test_the_menu_reaches_everything(screen: str) -> None:
+    """What a letter does, a number of the menu does too: a phone's number pad is enough."""
+    lettered = {command.id for command in commands_on(screen)} - {"close"}
+    assert {command.id for command in menu_of(screen)} == lettered
+
+
+@pytest.mark.parametrize("screen", EVERYWHERE)
+def test_the_help_names_every_key_of_its_screen(screen: str) -> None:
+    """No command of a screen is missing in its help."""
+    text = as_text(help_page(screen, 76, ascii_only=True))
+    assert all(command.help.split(".")[0][:20] in text for command in commands_on(screen))
+    assert all(keys in text for keys, _ in TYPED)
+
+
+def test_the_key_table_has_a_row_a_command() -> None:
+    """The README's table is made from the same rows."""
+    rows = list(key_table())
+    assert len(rows) == 2 + len(TYPED) + len(COMMANDS)
