@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 import sys
 from typing import TYPE_CHECKING
 
@@ -35,11 +34,13 @@ def by_lines(symptom: str, meter: str | None, resume: str | None) -> int:
 
 def in_plain_text(symptom: str, meter: str | None, resume: str | None) -> int:
     """Walk in plain sentences on stdin and stdout."""
+    from shutil import get_terminal_size
+
     from .journal import Journal, Keeper
     from .plain import Talk
 
     walk, keeper = _begun(symptom, meter, resume)
-    room = min(shutil.get_terminal_size().columns, WIDEST)
+    room = min(get_terminal_size().columns, WIDEST)
     talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, room)
     return talk.run() if keeper else talk.offer_unfinished().run()
 

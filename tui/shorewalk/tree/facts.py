@@ -6,12 +6,13 @@ Read from `trees/site/*.yaml` into frozen dataclasses by `site.read_site`; nothi
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from .model import Pairs
+from .record import record
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Limit:
     """A number a tree may cut at. `kind`: hazard, supply or surely (see `walk.judge`)."""
 
@@ -23,7 +24,7 @@ class Limit:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Terminal:
     """`role`: hot, neutral, ground, earth, skin, other-ground, plus, minus, pin or metal."""
 
@@ -32,7 +33,7 @@ class Terminal:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Pair:
     """Two terminals of one place."""
 
@@ -41,7 +42,7 @@ class Pair:
     to: str
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Look:
     """Pairs that together are evidence about an outlet, the load they want, and what only they show."""
 
@@ -52,7 +53,7 @@ class Look:
     voided_by: Pairs = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class PlaceFact:
     """`at`: pedestal or rig. `face` names a drawing in `faces.py`; `hidden` faults no look shows."""
 
@@ -66,7 +67,7 @@ class PlaceFact:
     hidden: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Cut:
     """One stretch of a least-grade line, as in a tree's bands but without a way."""
 
@@ -75,7 +76,7 @@ class Cut:
     upto: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Quantity:
     """A kind of reading: which measures it covers, what is normal, the least grades.
 
@@ -99,7 +100,7 @@ class Quantity:
     floor: tuple[Cut, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Result:
     """Least grades for what a `work` or `tally` gives, by the name of its `out`."""
 
@@ -110,7 +111,7 @@ class Result:
     floor: tuple[Cut, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Sign:
     """Something seen, felt, heard or smelled. `answers` maps each answer to its least grade or None."""
 
@@ -126,7 +127,7 @@ class Sign:
         return self.by == "hand"
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class State:
     """`groups` name sets of values (`cord: plugged`); `touches` says where a hand goes to change it."""
 
@@ -138,7 +139,7 @@ class State:
     resets: Mapping[str, Pairs] = field(default_factory=dict)  # value reached -> states it sets
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Appliance:
     """A load of `trees/site/loads.yaml`; watts at 120 V as a low and a high figure."""
 
@@ -150,7 +151,7 @@ class Appliance:
     starting: tuple[float, float] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Caution:
     id: str
     text: str
@@ -158,7 +159,7 @@ class Caution:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Fault:
     """A fault in words, for `not_ruled_out`."""
 
@@ -166,7 +167,7 @@ class Fault:
     says: str
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Site:
     """Everything in `trees/site/`, by id."""
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict
 from pydantic_core import PydanticCustomError, core_schema
 
 from .model import AGAIN, CALLS, GRADES, VERDICTS
+from .record import record
 from .words import choose_from, quoted
 
 SNAKE = "[a-z][a-z0-9]*(_[a-z0-9]+)*"
@@ -28,7 +29,7 @@ class Shape(BaseModel):
     model_config = ConfigDict(extra="forbid", use_attribute_docstrings=True)
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Kind:
     """Words in general; the kinds below narrow it. Their problems are told in our own sentence."""
 
@@ -60,7 +61,7 @@ class Kind:
         return self.schema()
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Shaped(Kind):
     """Words that match a pattern; `says` names them and gives an example."""
 
@@ -76,7 +77,7 @@ class Shaped(Kind):
         return {"type": "string", "pattern": f"^({self.pattern})$"}
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class OneOf(Kind):
     """Words from a list; a `$parameter` may stand for one where that is told."""
 
@@ -94,7 +95,7 @@ class OneOf(Kind):
         return {"anyOf": [listed, {"type": "string", "pattern": f"^{DOLLAR}$"}]} if self.parameter else listed
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Counted(Shaped):
     """A whole number; an editor that reads types may take it for one."""
 

@@ -8,7 +8,9 @@ parts not yet put in. A `Tree` is what a walk runs on: parts inlined, every name
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from .record import record
 
 GRADES = ("ok", "watch", "stop", "danger")
 """Grades in rising order. `danger` is a stop after which hands stay off."""
@@ -42,7 +44,7 @@ def worse(one: str | None, other: str | None) -> str | None:
     return max(known, key=GRADES.index) if known else None
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Way:
     """A way out of a node: where to, the grade it gives, the state it leaves behind."""
 
@@ -51,7 +53,7 @@ class Way:
     leaves: Pairs = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Choice:
     """One answer to an ask."""
 
@@ -60,7 +62,7 @@ class Choice:
     way: Way
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Load:
     """What current flows while a reading is taken: none, one-leg, usual or heavy; and where."""
 
@@ -68,7 +70,7 @@ class Load:
     at: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Band:
     """A stretch of the line up to a limit (`below` excludes it, `upto` includes it); the last has neither."""
 
@@ -77,7 +79,7 @@ class Band:
     upto: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Condition:
     """What a row asks of one node: an answer (`choice`) or a stretch of its reading (limit names)."""
 
@@ -89,7 +91,7 @@ class Condition:
     upto: str | None = None  # at or under
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Row:
     """One row of a judge; every part named must be met. A row with no part is always met."""
 
@@ -100,7 +102,7 @@ class Row:
     lacks: str | None = None  # this look was not taken, or no longer holds
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Node:
     """What every node has. `file` and `route` say where it was written."""
 
@@ -116,7 +118,7 @@ class Node:
     spent: Way | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Ask(Node):
     """A question about a sign."""
 
@@ -126,7 +128,7 @@ class Ask(Node):
     unsure: Way | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Step(Node):
     """One action."""
 
@@ -136,7 +138,7 @@ class Step(Node):
     cannot: Way | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Measure(Node):
     """One reading with the meter."""
 
@@ -153,7 +155,7 @@ class Measure(Node):
     unable: Way | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Work(Node):
     """Arithmetic on readings taken before; asks nothing."""
 
@@ -165,7 +167,7 @@ class Work(Node):
     missing: Way | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Tally(Node):
     """What is running, added up to amps."""
 
@@ -178,7 +180,7 @@ class Tally(Node):
     unsure: Way | None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Judge(Node):
     """Branches on what is known; asks nothing."""
 
@@ -187,7 +189,7 @@ class Judge(Node):
     missing: Way | None = None
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Use(Node):
     """A part put in here (only in a `Written`)."""
 
@@ -196,14 +198,14 @@ class Use(Node):
     exits: tuple[tuple[str, Way], ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Jump(Node):
     """The walk goes on at the beginning of another tree."""
 
     tree: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class End(Node):
     """A verdict with a safe action and one referral."""
 
@@ -217,7 +219,7 @@ class End(Node):
     not_ruled_out: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Written:
     """One file as written. A part has `takes` and `exits`; a tree has `symptom` and `starts`."""
 
@@ -234,7 +236,7 @@ class Written:
     exits: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@record(kw_only=True)
 class Tree:
     """A tree to walk: parts inlined, names qualified, every `Way.goto` the name of a node here."""
 

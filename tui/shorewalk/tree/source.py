@@ -9,12 +9,13 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, NamedTuple
 
 import yaml
 
 from .model import Route
+from .record import record
 from .words import quoted
 
 DEEPEST = 40
@@ -72,7 +73,7 @@ class TreeError(Exception):
         super().__init__("\n".join(map(str, self.problems)))
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Source:
     """A file's text, its plain data, and where each value of it stands."""
 

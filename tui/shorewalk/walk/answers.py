@@ -3,25 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from shorewalk.tree.record import record
 
 from .refused import Refused
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Choose:
     """One of the choices of an ask."""
 
     id: str
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Unsure:
     """Not sure: to an ask or a tally."""
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Read:
     """What the meter shows, as typed. `confirmed`: asked once more, and it stands."""
 
@@ -29,22 +30,22 @@ class Read:
     confirmed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Unable:
     """This could not be measured."""
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Done:
     """The step was done."""
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Cannot:
     """The step could not be done, or perhaps only in part."""
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Running:
     """How many of each load were running."""
 
@@ -54,7 +55,7 @@ class Running:
 Answer = Choose | Unsure | Read | Unable | Done | Cannot | Running
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Answered:
     """An answer and the question it was given to: tree, node, and how often that was asked by then."""
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import ALLOW_USE, End
+from shorewalk.tree.record import record
 
 from .known import Known
 from .ledger import Ledger
@@ -31,7 +30,7 @@ VERDICTS = {
 SAY = "[Site {site}: ]{because}[ Readings: {readings}.]"
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Ending:
     """What a walk comes to. `lowered` says why the tree's verdict did not hold; mostly empty.
 

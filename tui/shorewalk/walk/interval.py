@@ -10,8 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from itertools import product
+
+from shorewalk.tree.record import record
 
 from .meter import Meter
 from .reading import Reading
@@ -24,7 +26,7 @@ ANYTHING: Span = (-math.inf, math.inf)
 CORNERS = 20_000  # more than that, and the middle of each base is left out; else anything is possible
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Base:
     """A number somebody gave: as shown, lowest and highest shown, and the meter's part in it."""
 
@@ -44,7 +46,7 @@ class Base:
         return (self.low - abs(self.low) * share - counts, self.high + abs(self.high) * share + counts)
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Amount:
     """A reading or a result. `shown`: without the meter's error; `span`: with it.
 

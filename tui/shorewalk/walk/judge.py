@@ -14,10 +14,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
 from shorewalk.tree.facts import Cut, Limit
 from shorewalk.tree.model import AGAIN, GRADES, Band, Condition, Measure, Tally, Way, Work
+from shorewalk.tree.record import record
 
 from .interval import Amount, Span
 
@@ -27,7 +27,7 @@ ORDER = ("ok", "watch", AGAIN, "stop", "danger")
 """How grades rise where one of several possible bands is taken; no grade is below `ok`."""
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Judged:
     """The way taken, the grade it gives and what a screen says about the doubt in it."""
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from shorewalk.tree.facts import Caution, Quantity
 from shorewalk.tree.model import Node
+from shorewalk.tree.record import record
 
 from .meter import Meter
 from .outlook import Outlook
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Known:
     """An answer as the person sees it: `says` what it is about, `shows` the answer itself.
 
@@ -41,7 +42,7 @@ class Known:
     time: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Worked:
     """A number worked out from readings. `low` and `high`: as far as the meter could be off.
 
@@ -62,7 +63,7 @@ class Worked:
     note: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Position:
     """Where a walk stands: the question that is open (or the ending), and all that is known.
 

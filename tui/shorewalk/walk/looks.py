@@ -7,10 +7,11 @@ A look is derived from readings: it is held while every pair of it was read in t
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from shorewalk.tree.facts import Look, Pair, Quantity, Site
 from shorewalk.tree.model import Measure
+from shorewalk.tree.record import record
 
 from . import state as states
 from .interval import Amount
@@ -19,7 +20,7 @@ LOOKS = ("full-look", "earth-look", "look-a", "look-b", "skin")
 THROUGH_PLUG = ("look-b",)
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Taken:
     """A reading in force: what was read where, how things stood, and when (as a place in the walk)."""
 
@@ -30,7 +31,7 @@ class Taken:
     moment: int
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Happened:
     """When what voids a look last happened, as places in the walk.
 
@@ -104,7 +105,7 @@ SKIN = "rig-skin"
 SKIN_SHOWS = ("skin-live",)
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Silent:
     """A voltage detector, tried on a live source, was silent; how things stood, and when."""
 

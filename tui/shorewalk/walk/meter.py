@@ -7,7 +7,8 @@ once; it is never guessed from what was typed.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+
+from shorewalk.tree.record import record
 
 PROFILES: dict[str, tuple[float, float]] = {
     # Ordinary makers' statements for AC volts; common practice.
@@ -21,7 +22,7 @@ MOST_PERCENT = 20.0
 MOST_COUNTS = 50.0
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Meter:
     """A meter: percent of the reading, counts of the last digit, whether it shows tenths of a volt.
 

@@ -8,16 +8,16 @@ from a meter that shows tenths.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from shorewalk.tree.facts import Quantity
+from shorewalk.tree.record import record
 
 from .meter import Meter
 from .refused import Refused
 from .typed import Typed, parse_typed
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Reading:
     """What was shown, in `unit`: the middle of a wander and its ends. `over` the range: infinite."""
 
@@ -29,7 +29,7 @@ class Reading:
     over: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class _What:
     unit: str
     says: str

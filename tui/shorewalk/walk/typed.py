@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+
+from shorewalk.tree.record import record
 
 from .refused import Refused
 
@@ -46,7 +47,7 @@ _OVER = re.compile(r"\.?[o0]\.?\s?l\.?(?:\s?(?:m?v|hz|a|[km]?ohms?))?|over(?:loa
 _NO_NUMBER = re.compile(r"[+-]?(?:nan|inf|infinity|\u221e)", re.IGNORECASE)
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Typed:
     """The ends of what was shown, in whole units; `unit` and `current` ("ac", "dc") where named.
 

@@ -5,9 +5,8 @@ The trees are to be right by themselves. This is the second lock: it only ever l
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from shorewalk.tree.model import ALLOW_USE, End, worse
+from shorewalk.tree.record import record
 
 from . import state as states
 from .fallback import COME_OUT, KEEP_OFF, STAY_OUT
@@ -28,7 +27,7 @@ NOTHING_FOUND = ("leave-as-is", "unplugged")
 AFTER_STOP = ("unplug-now", "hands-off", "emergency")
 
 
-@dataclass(frozen=True, slots=True)
+@record()
 class Verdict:
     """The verdict that holds, the action where it differs from the tree's, and why it does."""
 

@@ -8,10 +8,11 @@ that is refused raises `Refused` and leaves all as it was.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 
 from shorewalk.tree.model import End, Way
+from shorewalk.tree.record import record
 
 from . import state as states
 from .answers import Answer, Answered
@@ -27,7 +28,7 @@ from .taking import take
 __all__ = ["Known", "Position", "Refused", "Walk", "Worked", "begin", "resume"]
 
 
-@dataclass(frozen=True)
+@record(slots=False)
 class Walk:
     """The tree begun with, the meter it began with, the answers so far.
 
