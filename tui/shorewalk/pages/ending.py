@@ -22,16 +22,17 @@ def ending_page(end: Ending, room: int, *, narrow: bool, ascii_only: bool) -> li
     rows += _part("Call", call_words(end), text, "strong")
     rows += _part("Say", end.say, text, "plain")
     rows += _part("Why", end.because, text, "plain")
-    rows += what_next(text) if narrow else []
+    rows += [*what_next(text), BLANK] if narrow else []
     if end.lowered:
         rows += _part("Note", LOWERED, text, "note")
     if end.not_ruled_out:
         dot = "- " if ascii_only else "• "
-        rows += [BLANK, line(Span("Not ruled out by these readings", "group"))]
+        rows.append(line(Span("Not ruled out by these readings", "group")))
         for fault in end.not_ruled_out:
             rows += wrap(fault, text, "plain", first=(Span(dot, "quiet"),))
+        rows.append(BLANK)
     if end.readings:
-        rows += [BLANK, line(Span("All readings that count", "group"))]
+        rows.append(line(Span("All readings that count", "group")))
         for reading in end.readings:
             rows += wrap(reading, text, "quiet", indent=2)
     return rows

@@ -6,8 +6,9 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from shorewalk.commands import menu_of
-from shorewalk.lines import Line
+from shorewalk.lines import BLANK, Line
 from shorewalk.pages.ending import ending_page, what_next
+from shorewalk.pages.knowns import state_lines
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
 from shorewalk.walk.walk import Walk
@@ -52,8 +53,9 @@ class EndingScreen(PageScreen):
         narrow = self.size.width < NARROW
         return ending_page(self.found, room, narrow=narrow, ascii_only=self.app.ascii_only)
 
-    def side(self, room: int, _height: int) -> list[Line]:
-        return what_next(room)
+    def side(self, room: int, height: int) -> list[Line]:
+        rows = [*what_next(room), BLANK, *state_lines(self.walk.now, self.walk.library.site, room)]
+        return rows if len(rows) <= height else what_next(room)
 
     def guide(self, _room: int) -> str:
         if self._asking_site:
