@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import codecs
 import re
+from itertools import accumulate
 from typing import Any, NoReturn
 
 import yaml
@@ -87,7 +88,7 @@ def _unseen(character: str) -> str:
 
 def said(error: yaml.YAMLError | RecursionError, text: str, file: str) -> Problem:
     """Return a parser's error in our words."""
-    if isinstance(error, RecursionError) or "depth" in str(error):
+    if isinstance(error, RecursionError) or "depth" in str(error) or _brackets_deep(text):
         return Problem(
             _first_too_deep(text, file), f"This is nested more than {DEEPEST} deep. Write it flatter."
         )
@@ -123,6 +124,12 @@ WORDS = {
     "undefined alias": 'A value may not begin with "*". Write it out, or quote it.',
 }
 """Words of either parser, and ours."""
+
+
+def _brackets_deep(text: str) -> bool:
+    """Tell whether brackets nest too deep; older C parsers stumble there without saying why."""
+    steps = (1 if bracket in "[{" else -1 for bracket in re.findall(r"[\[\]{}]", text))
+    return max(accumulate(steps), default=0) > DEEPEST
 
 
 def _first_too_deep(text: str, file: str) -> Place:
