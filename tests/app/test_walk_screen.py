@@ -129,11 +129,19 @@ async def test_a_refused_reading_changes_nothing_and_gives_way(make: Make, at_re
         assert answers_of(app)[-1] == Read("121.8")
 
 
-@pytest.mark.parametrize(("number", "wanted"), [("1", Read("12.18", confirmed=True)), ("2", None)])
+@pytest.mark.parametrize(
+    ("number", "wanted"),
+    [
+        ("1", Read("12.18", confirmed=True)),
+        ("2", None),
+        ("12.18", Read("12.18", confirmed=True)),
+        ("121.8", Read("121.8")),
+    ],
+)
 async def test_a_slipped_point_is_asked_once_more(
     make: Make, at_reading: Walk, number: str, wanted: object
 ) -> None:
-    """A reading that looks slipped counts only after a second word on it."""
+    """A reading that looks slipped counts only after a second word on it: yes, the same again, or another."""
     app = make(at_reading)
     async with app.run_test(size=(80, 24)) as pilot:
         await type_line(pilot, "12.18")

@@ -9,14 +9,16 @@ from .base import PageScreen
 
 
 class ChooseScreen(PageScreen):
-    """Returns the number that was chosen, or None for back."""
+    """Returns the number that was chosen, or None for back; with `other`, anything else as it was typed."""
 
     kind = "card"
     prompt = "Number"
 
-    def __init__(self, title: str, text: tuple[str, ...], items: tuple[tuple[int, str], ...]) -> None:
+    def __init__(
+        self, title: str, text: tuple[str, ...], items: tuple[tuple[int, str], ...], *, other: bool = False
+    ) -> None:
         super().__init__()
-        self._title, self._text, self._items = title, text, items
+        self._title, self._text, self._items, self._other = title, text, items, other
         self._picked: int | None = None
 
     def page(self, room: int, _height: int) -> list[Line]:
@@ -32,6 +34,9 @@ class ChooseScreen(PageScreen):
     def give(self, text: str) -> None:
         if text.isdecimal() and int(text) in {number for number, _ in self._items}:
             self.dismiss(int(text) or None)
+            return
+        if self._other:
+            self.dismiss(text)
             return
         self.reply.value = ""
         self.tell(f'"{text}" is not one of the numbers here.')

@@ -206,14 +206,19 @@ class WalkScreen(PageScreen):
     def _doubt(self, answer: Read, reason: str) -> None:
         from .choose import ChooseScreen
 
-        def decided(number: int | None) -> None:
-            if number == 1:
+        def decided(said: int | str | None) -> None:
+            """Take yes, or the same again, for a yes; another reading for what the meter shows."""
+            if said in (1, answer.text):
                 self.append(Read(answer.text, confirmed=True))
-            else:
-                self._empty()
+                return
+            self._empty()
+            if isinstance(said, str):
+                self.give(said)
 
         items = ((1, f'Yes, it shows "{answer.text}"'), (2, "No, I'll type it again"))
-        self.app.push_screen(ChooseScreen("Is that what the meter shows?", (reason,), items), decided)
+        self.app.push_screen(
+            ChooseScreen("Is that what the meter shows?", (reason,), items, other=True), decided
+        )
 
     def do_unable(self) -> None:
         """This reading cannot be taken."""
