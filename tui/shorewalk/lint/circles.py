@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 
 import networkx as nx
 
@@ -24,7 +25,7 @@ def circles(graph: nx.MultiDiGraph[str], order: Callable[[str], int]) -> Iterato
             for target in sorted(set(graph[source]) & set(names), key=order):
                 if (source, target) not in told:
                     found = [source, *_path(graph, target, source, order)]
-                    told |= set(zip(found, found[1:], strict=False))
+                    told |= set(pairwise(found))
                     yield _turned(graph, found[:-1], order)
 
 
@@ -49,4 +50,7 @@ def _path(graph: nx.MultiDiGraph[str], start: str, goal: str, order: Callable[[s
 def _turned(graph: nx.MultiDiGraph[str], names: list[str], order: Callable[[str], int]) -> tuple[Step, ...]:
     first = names.index(min(names, key=order))
     names = names[first:] + names[:first]
-    return tuple((name, next(iter(graph[name][after]))) for name, after in zip(names, [*names[1:], names[0]], strict=True))
+    return tuple(
+        (name, next(iter(graph[name][after])))
+        for name, after in zip(names, [*names[1:], names[0]], strict=True)
+    )

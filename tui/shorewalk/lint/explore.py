@@ -36,7 +36,13 @@ class Explorer:
     """
 
     def __init__(
-        self, view: View, site: Site, keep: Iterable[str] = (), *, latch: Latch | None = None, keep_worst: bool = False
+        self,
+        view: View,
+        site: Site,
+        keep: Iterable[str] = (),
+        *,
+        latch: Latch | None = None,
+        keep_worst: bool = False,
     ) -> None:
         self.view, self.site, self.latch, self.keep_worst = view, site, latch, keep_worst
         asked = {name for tree in view.trees for node in tree.nodes.values() for name in _asked(node)}

@@ -53,18 +53,26 @@ class Lives:
         for name, node in tree.nodes.items():
             for read in reads_of(node):
                 readers.setdefault(read, set()).add(name)
-        counted = {name: {name} for name, node in tree.nodes.items() if node.at_most is not None and node.spent}
+        counted = {
+            name: {name} for name, node in tree.nodes.items() if node.at_most is not None and node.spent
+        }
         self._end = 0
         asked = _asked(tree)
         nodes = {name: tree.nodes[name] for name in readers if name in tree.nodes}
-        self.given = {name: self._field(_values(node, asked.get(name, set()))) for name, node in nodes.items()}
+        self.given = {
+            name: self._field(_values(node, asked.get(name, set()))) for name, node in nodes.items()
+        }
         self.count = {name: self._field(map(str, range(tree.nodes[name].at_most or 0))) for name in counted}
         self.live: dict[str, int] = dict.fromkeys(tree.nodes, 0)
         for fields, where in ((self.given, readers), (self.count, counted)):
             for name, field in fields.items():
-                for node in _before(made, where[name]):
-                    self.live[node] |= field.mask
-        judging = {name for name, node in tree.nodes.items() if isinstance(node, Judge) and any(r.worst for r in node.rows)}
+                for before in _before(made, where[name]):
+                    self.live[before] |= field.mask
+        judging = {
+            name
+            for name, node in tree.nodes.items()
+            if isinstance(node, Judge) and any(r.worst for r in node.rows)
+        }
         self.worst = _before(made, judging)
 
     def _field(self, values: Iterable[str]) -> Field:

@@ -13,7 +13,21 @@ from typing import NamedTuple
 
 from shorewalk.electrics.using import FUNCTIONS
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import AGAIN, GRADES, Ask, Judge, Measure, Node, Pairs, Step, Tally, Tree, Way, Work, worse
+from shorewalk.tree.model import (
+    AGAIN,
+    GRADES,
+    Ask,
+    Judge,
+    Measure,
+    Node,
+    Pairs,
+    Step,
+    Tally,
+    Tree,
+    Way,
+    Work,
+    worse,
+)
 
 from .lives import MAYBE, OTHER, READ, Lives, voided
 from .rows import NOT_TAKEN, Table, Var, subsets, table_of
@@ -100,7 +114,9 @@ class Moves:
                 self._missing[at.node] = tuple(self._without(node, None))
         if not isinstance(node, Work):
             return self._known[at.node]
-        inputs = {self.lives.given[name].value(at.memory) for _, name in node.inputs if name in self.lives.given}
+        inputs = {
+            self.lives.given[name].value(at.memory) for _, name in node.inputs if name in self.lives.given
+        }
         if not inputs <= {READ, MAYBE}:
             return self._missing[at.node]
         if MAYBE in inputs or (at.coarse and self._small(node)):
@@ -149,7 +165,9 @@ class Moves:
             grade = worse(choice.way.grade, sign.answers.get(choice.id) if sign else None)
             worst = worse(worst, grade)
             coarse = choice.id != "yes" if tells else None
-            yield self._move(f"choose {choice.id}", choice.way, (node.name, choice.id), grade=grade, coarse=coarse)
+            yield self._move(
+                f"choose {choice.id}", choice.way, (node.name, choice.id), grade=grade, coarse=coarse
+            )
         if node.unsure:
             grade = None if node.unsure.grade else worst
             yield self._move("unsure", node.unsure, (node.name, "unsure"), grade=grade, coarse=tells or None)
@@ -187,7 +205,12 @@ class Moves:
             self._tables[node.name] = (table, mask)
         table, mask = self._tables[node.name]
         asks = {kind for kind, _ in table.domain}
-        key = (node.name, at.memory & mask, at.standing if "state" in asks else 0, at.worst if "worst" in asks else 0)
+        key = (
+            node.name,
+            at.memory & mask,
+            at.standing if "state" in asks else 0,
+            at.worst if "worst" in asks else 0,
+        )
         if key not in self._rows:
             self._rows[key] = tuple(self._rows_met(node, table, at))
         return self._rows[key]
@@ -217,7 +240,11 @@ class Moves:
                     unable = sum(1 << i for i, value in enumerate(values) if value == "unable")
                     return mask & ~unable & ~(NOT_TAKEN if answer == READ else 0)
                 if answer == OTHER and field:
-                    return mask & ~NOT_TAKEN & ~sum(1 << i for i, value in enumerate(values) if value in field.values)
+                    return (
+                        mask
+                        & ~NOT_TAKEN
+                        & ~sum(1 << i for i, value in enumerate(values) if value in field.values)
+                    )
                 return 1 << values.index(answer) if answer in values else NOT_TAKEN
             case "state":
                 return 1 << subsets(name, self.site).index(self.standings.possible(at.standing, name))

@@ -44,9 +44,9 @@ class Names:
         if word.startswith("$"):
             if word[1:] in written.takes:
                 return None
-            known = [f"${name}" for name in written.takes]
-            what = f"The {written.kind} {written.name} takes no {quoted(word)}."
-            return Fault(what, choose_from(word, known).strip() if known else "Name it under `takes`.")
+            takes = [f"${name}" for name in written.takes]
+            message = f"The {written.kind} {written.name} takes no {quoted(word)}."
+            return Fault(message, choose_from(word, takes).strip() if takes else "Name it under `takes`.")
         if mention.of.startswith("$") and mention.kind != "answered":
             return None
         match mention.kind:
@@ -58,7 +58,7 @@ class Names:
                 return self._node(mention, written)
             case "parameter":
                 part = self.view.part(mention.of)
-                return part and self._missing(f"parameter of the part {part.name}", word, part.takes)
+                return self._missing(f"parameter of the part {part.name}", word, part.takes) if part else None
             case "words":
                 return None
         what, known = self._known(mention)
@@ -70,15 +70,15 @@ class Names:
         match mention.kind:
             case "answer":
                 sign = site.signs.get(of)
-                return f"answer {of} may have", sign and sign.answers
+                return f"answer {of} may have", sign.answers if sign else None
             case "terminal":
                 place = site.places.get(of)
-                return f"terminal of {of}", place and place.terminals
+                return f"terminal of {of}", place.terminals if place else None
             case "value" if of == "energised":
                 return "value of energised", ("yes", "no")
             case "value":
                 state = site.states.get(of)
-                return f"value of {of}", state and (*state.values, *state.groups)
+                return f"value of {of}", (*state.values, *state.groups) if state else None
             case "state":
                 derived = ("energised",) if {"needs", "while"} & set(mention.route) else ()
                 return "state", (*site.states, *derived)
@@ -115,10 +115,14 @@ class Names:
             what = what or f"There is no node {quoted(mention.word)} here."
             return Fault(what, choose_from(mention.word, self.readable(written)).strip())
         if isinstance(found, End | Jump | Judge):
-            return Fault(f"{quoted(mention.word)} gives neither an answer nor a reading.", "Name a node that does.")
+            return Fault(
+                f"{quoted(mention.word)} gives neither an answer nor a reading.", "Name a node that does."
+            )
         number = isinstance(found, Measure | Work | Tally)
         if mention.kind == "number" and not number:
-            return Fault(f"{quoted(mention.word)} gives an answer, not a number.", "Name an answer it may give.")
+            return Fault(
+                f"{quoted(mention.word)} gives an answer, not a number.", "Name an answer it may give."
+            )
         if mention.kind != "answered":
             return None
         answers = answers_of(found)
@@ -168,7 +172,8 @@ class Names:
         """Return what a part uses each of its parameters for, in itself and in parts it puts in."""
         if part in self.used:
             return self.used[part]
-        self.used[part] = found = {}
+        found: dict[str, list[Mention]] = {}
+        self.used[part] = found
         if written := self.view.part(part):
             for mention in mentions(written):
                 if mention.word.startswith("$"):

@@ -9,7 +9,6 @@ from shorewalk.tree.model import Measure, Node, Tally, Work
 from shorewalk.walk.evidence import quantity_of
 
 
-
 @dataclass(frozen=True, slots=True)
 class Kind:
     """A quantity or result of grades.yaml, and where it stands there."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from itertools import chain, combinations
+from itertools import chain, combinations, pairwise
 
 from shorewalk.tree.facts import Limit, Site
 from shorewalk.tree.model import GRADES, Condition, Judge, Node, Row, Tree
@@ -41,7 +41,7 @@ def cells(cuts: Iterable[float]) -> list[tuple[float, float]]:
     """Return the points and the open stretches between them that make up the line, from left to right."""
     marks = sorted(set(cuts))
     line = [-math.inf, *chain.from_iterable((mark, mark) for mark in marks), math.inf]
-    return [(low, high) for at, (low, high) in enumerate(zip(line, line[1:], strict=False)) if at % 2 == 0 or low == high]
+    return [(low, high) for at, (low, high) in enumerate(pairwise(line)) if at % 2 == 0 or low == high]
 
 
 def value_in(cell: tuple[float, float]) -> float:
@@ -121,9 +121,11 @@ def table_of(judge: Judge, tree: Tree, site: Site) -> Table:
         table.domain["node", name] = _full(table.values["node", name])
     for name in judge.of:
         if ("node", name) in table.domain:
-            table.domain["node", name] &= ~(NOT_TAKEN | _unread(table.values["node", name], tree.nodes.get(name)))
+            table.domain["node", name] &= ~(
+                NOT_TAKEN | _unread(table.values["node", name], tree.nodes.get(name))
+            )
     for row in judge.rows:
-        table.rows.append({var: mask for var, mask in _row(row, table, lines, site)})
+        table.rows.append(dict(_row(row, table, lines, site)))
     return table
 
 
@@ -141,9 +143,14 @@ def _line(name: str, judge: Judge, limits: Mapping[str, Limit]) -> list[tuple[fl
     return cells(limits[cut].value for c in asked for cut in limits_of(c) if cut in limits) if asked else []
 
 
-def _row(row: Row, table: Table, lines: Mapping[str, list[tuple[float, float]]], site: Site) -> Iterable[tuple[Var, int]]:
+def _row(
+    row: Row, table: Table, lines: Mapping[str, list[tuple[float, float]]], site: Site
+) -> Iterable[tuple[Var, int]]:
     for asked in row.when:
-        yield ("node", asked.node), _condition(asked, lines[asked.node], table.values["node", asked.node], site)
+        yield (
+            ("node", asked.node),
+            _condition(asked, lines[asked.node], table.values["node", asked.node], site),
+        )
     for name, value in row.while_:
         var = ("state", name)
         if var not in table.values:

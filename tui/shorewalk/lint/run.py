@@ -134,5 +134,3 @@ def _look(view: View) -> list[Finding]:
 
 def _unread(problem: Problem) -> Finding:
     return Finding(FILE, Severity.ERROR, problem.place, problem.message)
-
-

@@ -49,15 +49,24 @@ def milder_bands(bands: Sequence[Cut], floor: Sequence[Cut], limits: Limits, uni
         given, least = judge_bands(bands, amount, limits), judge_bands(floor, amount, limits).grade
         if is_milder(given.grade, least) and (given.index not in told or _sharp(amount)):
             mild = Mild(given.index, given.grade, str(least), "")
-            told.setdefault(given.index, (mild, []))[1].append((*cell,) if _sharp(amount) else (amount.value, math.nan))
+            told.setdefault(given.index, (mild, []))[1].append(
+                (*cell,) if _sharp(amount) else (amount.value, math.nan)
+            )
     for mild, found in told.values():
         yield Mild(mild.at, mild.grade, mild.least, _where(found, unit))
 
 
-def milder_rows(judge: Judge, node: str, table: Table, floor: Sequence[Cut], limits: Limits, unit: str) -> Iterator[Mild]:
+def milder_rows(
+    judge: Judge, node: str, table: Table, floor: Sequence[Cut], *, limits: Limits, unit: str
+) -> Iterator[Mild]:
     """Yield each graded row that some readings lead to while that of `node` asks for more; its worst case."""
-    asked = {at: c for at, row in enumerate(judge.rows) for c in row.when if c.node == node and c.choice is None}
-    names = [*(name for c in asked.values() for name in limits_of(c)), *(cut.below or cut.upto for cut in floor)]
+    asked = {
+        at: c for at, row in enumerate(judge.rows) for c in row.when if c.node == node and c.choice is None
+    }
+    names = [
+        *(name for c in asked.values() for name in limits_of(c)),
+        *(cut.below or cut.upto for cut in floor),
+    ]
     told: dict[tuple[int, str], list[tuple[float, float]]] = {}
     examples: dict[int, tuple[str, ...]] = {}
     for cell, amount in readings(names, limits):
@@ -72,7 +81,9 @@ def milder_rows(judge: Judge, node: str, table: Table, floor: Sequence[Cut], lim
             if (at, str(least)) in told and not _sharp(amount):
                 continue
             if found := fixed.first(at, fixed.domain):
-                told.setdefault((at, str(least)), []).append((*cell,) if _sharp(amount) else (amount.value, math.nan))
+                told.setdefault((at, str(least)), []).append(
+                    (*cell,) if _sharp(amount) else (amount.value, math.nan)
+                )
                 examples.setdefault(at, tuple(fixed.told(found)))
     for at in sorted({at for at, _ in told}):
         least = max((grade for row, grade in told if row == at), key=GRADES.index)
@@ -81,7 +92,7 @@ def milder_rows(judge: Judge, node: str, table: Table, floor: Sequence[Cut], lim
 
 def readings(names: Iterable[str | None], limits: Limits) -> Iterator[tuple[tuple[float, float], Amount]]:
     """Yield a reading for every stretch that differs, first as if no meter were ever off, and its stretch."""
-    marks = sorted({limits[name].value for name in names if name in limits})
+    marks = sorted({limits[name].value for name in names if name is not None and name in limits})
     for width in WIDTHS:
         moved = {mark + by for mark in marks for by in (-width, 0.0, width)}
         for cell in cells(moved):

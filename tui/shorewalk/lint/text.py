@@ -22,7 +22,9 @@ MOST_STEPS = 14
 Show = Callable[[str], str]
 
 
-def write_text(report: Report, *, show: Show | None = None, lines: Callable[[str, int], str | None] | None = None) -> str:
+def write_text(
+    report: Report, *, show: Show | None = None, lines: Callable[[str, int], str | None] | None = None
+) -> str:
     """Return the report as text. `show` gives a file's name as it should stand there, `lines` a line of it."""
     show, lines = show or shown, lines or Lines()
     blocks = ["\n".join(_finding(finding, show, lines)) for finding in report.findings]
@@ -114,6 +116,6 @@ def _folded(path: tuple[str, ...]) -> Iterable[str]:
 
 def _wrapped(name: str, text: str) -> list[str]:
     indent = " " * (len(name) + 6)
-    return wrap(f"    {name}: {text}", WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False)
-
-
+    return wrap(
+        f"    {name}: {text}", WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+    )

@@ -21,7 +21,9 @@ from .finding import Related
 class View:
     """A library as far as it can be read. `trees` and `parts` name what is looked at; by default all of it."""
 
-    def __init__(self, library: Library, trees: Iterable[str] | None = None, parts: Iterable[str] = ()) -> None:
+    def __init__(
+        self, library: Library, trees: Iterable[str] | None = None, parts: Iterable[str] = ()
+    ) -> None:
         self.library = library
         self.problems: list[Problem] = []
         self.site = self._site()
@@ -101,11 +103,10 @@ class View:
 
     def has(self, node: Node, *inner: str | int) -> bool:
         """Tell whether this key was written in the node itself (and not handed down from a use)."""
-        data: object = self.library.source(node.file).data
+        data: Any = self.library.source(node.file).data
         for step in (*node.route, *inner):
-            if isinstance(data, dict) and step in data:
-                data = data[step]
-            elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+            listed = isinstance(data, list) and isinstance(step, int) and step < len(data)
+            if listed or (isinstance(data, dict) and step in data):
                 data = data[step]
             else:
                 return False

@@ -56,7 +56,11 @@ def _of(view: View, end: End) -> Iterator[Finding]:
 def _lacks(end: End) -> Iterator[tuple[tuple[str, ...], str, str]]:
     name = quoted(end.name)
     if not end.safe_action:
-        yield (), f"The ending {name} has no `safe_action`.", "Say what to do right now, so that nobody is hurt."
+        yield (
+            (),
+            f"The ending {name} has no `safe_action`.",
+            "Say what to do right now, so that nobody is hurt.",
+        )
     if end.call is None:
         what = f"The ending {name} does not say whom to call."
         yield (), what, f"Write `call: {listed(CALLS)}`; always one of the two."
@@ -64,7 +68,9 @@ def _lacks(end: End) -> Iterator[tuple[tuple[str, ...], str, str]]:
         what = f"The emergency {name} does not name the emergency services."
         yield ("end",), what, "Write `first: emergency-services`; then the park, who can switch off the loop."
     if end.verdict != "emergency" and end.first is not None:
-        what = f"The ending {name} calls the emergency services first, but its verdict is {quoted(end.verdict)}."
+        what = (
+            f"The ending {name} calls the emergency services first, but its verdict is {quoted(end.verdict)}."
+        )
         yield ("first",), what, "Write `end: emergency`, or take `first` out."
     if end.verdict in AT_REST and end.call_when is None:
         what = f"Under {quoted(end.verdict)} nothing needs doing now, and the ending {name} does not say when to call."

@@ -62,7 +62,11 @@ def check(view: View) -> Iterator[Finding]:
 
 
 def _bands(
-    view: View, node: Measure | Work | Tally, site: Site, swept: dict[object, tuple[Mild, ...]], used: tuple[Related, ...]
+    view: View,
+    node: Measure | Work | Tally,
+    site: Site,
+    swept: dict[object, tuple[Mild, ...]],
+    used: tuple[Related, ...],
 ) -> Iterator[Finding]:
     kind = kind_of(node, site)
     if kind is None or not kind.floor:
@@ -73,13 +77,19 @@ def _bands(
         swept[key] = tuple(milder_bands(cuts, kind.floor, site.limits, kind.unit))
     for mild in swept[key]:
         gives = f"gives {quoted(mild.grade)}" if mild.grade else "gives no grade"
-        message = f"This band {gives} for {kind.id} {mild.where}; there the least grade is {quoted(mild.least)}."
+        message = (
+            f"This band {gives} for {kind.id} {mild.where}; there the least grade is {quoted(mild.least)}."
+        )
         place = view.of(node, "bands", mild.at, "grade")
         yield Finding(ID, Severity.ERROR, place, message, (_floor(view, kind), *used), _hint(mild))
 
 
 def _rows(
-    view: View, tree: Tree, node: Measure | Work | Tally, swept: dict[object, tuple[Mild, ...]], used: tuple[Related, ...]
+    view: View,
+    tree: Tree,
+    node: Measure | Work | Tally,
+    swept: dict[object, tuple[Mild, ...]],
+    used: tuple[Related, ...],
 ) -> Iterator[Finding]:
     """Judge the judges that this reading comes to first; where it was judged before, it was judged enough."""
     site = view.site
@@ -91,21 +101,36 @@ def _rows(
         name = node.name.removeprefix(f"{prefix}.")
         key = (judge.file, judge.route, name, kind)
         if key not in swept:  # the same judge is put in at many places
-            swept[key] = tuple(milder_rows(judge, node.name, table_of(judge, tree, site), kind.floor, site.limits, kind.unit))
+            swept[key] = tuple(
+                milder_rows(
+                    judge,
+                    node.name,
+                    table_of(judge, tree, site),
+                    kind.floor,
+                    limits=site.limits,
+                    unit=kind.unit,
+                )
+            )
         if swept[key]:
             mild, *others = swept[key]
             gives = f"Row {mild.at + 1} gives {quoted(mild.grade)}"
             if others:
                 gives += f" (and {listed([f'row {other.at + 1} {quoted(other.grade)}' for other in others], 'and')})"
             message = f"{gives} and may be met with {name} {mild.where}; there the least grade is {quoted(mild.least)}."
-            with_ = listed((words.removeprefix(f"{prefix}.") for words in mild.example), "and") if mild.example else ""
+            with_ = (
+                listed((words.removeprefix(f"{prefix}.") for words in mild.example), "and")
+                if mild.example
+                else ""
+            )
             hint = f"{_hint(mild)} For example with {with_}." if with_ else _hint(mild)
             place = view.of(judge, "judge", mild.at, "grade")
             yield Finding(ID, Severity.ERROR, place, message, (_floor(view, kind), *used), hint)
 
 
 def _floor(view: View, kind: Kind) -> Related:
-    return Related(view.fact("grades", (kind.group, kind.id, "floor"), key=True), f"the least grades of {kind.id}")
+    return Related(
+        view.fact("grades", (kind.group, kind.id, "floor"), key=True), f"the least grades of {kind.id}"
+    )
 
 
 def _hint(mild: Mild) -> str:
@@ -121,8 +146,11 @@ def _signs(view: View, node: Ask, site: Site, used: tuple[Related, ...]) -> Iter
         least = sign.answers.get(choice.id)
         worst = worse(worst, worse(choice.way.grade, least))
         if choice.way.grade and is_milder(choice.way.grade, least):
-            message = f"The answer {quoted(choice.id)} gives {quoted(choice.way.grade)}; its least grade is {quoted(least)}."
-            there = Related(view.fact("signs", (sign.id, "answers", choice.id), key=True), f"the answers of {sign.id}")
+            gives = f"The answer {quoted(choice.id)} gives {quoted(choice.way.grade)}"
+            message = f"{gives}; its least grade is {quoted(least)}."
+            there = Related(
+                view.fact("signs", (sign.id, "answers", choice.id), key=True), f"the answers of {sign.id}"
+            )
             place = view.of(node, "choices", choice.id, "grade")
             hint = f"Give at least {quoted(least)}, or leave the grade out: then it is the sign's."
             yield Finding(ID, Severity.ERROR, place, message, (there, *used), hint)

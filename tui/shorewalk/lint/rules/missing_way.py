@@ -35,7 +35,11 @@ ID = "missing-way"
 
 WAYS = {
     Ask: ("ask", "unsure", "Say where somebody goes who cannot tell: to the safe side."),
-    Step: ("step", "cannot", "Say where somebody goes who cannot do it; it may then be done in part, or not."),
+    Step: (
+        "step",
+        "cannot",
+        "Say where somebody goes who cannot do it; it may then be done in part, or not.",
+    ),
     Measure: ("measure", "unable", "Say where somebody goes who cannot measure it: not knowing is not fine."),
     Work: ("work", "missing", "Say where the walk goes when a reading for it was not taken."),
     Tally: ("tally", "unsure", "Say where somebody goes who cannot tell what was running."),
@@ -51,7 +55,13 @@ def check(view: View) -> Iterator[Finding]:
             elif type(node) in WAYS:
                 kind, way, hint = WAYS[type(node)]
                 if getattr(node, way) is None:
-                    yield Finding(ID, Severity.ERROR, view.of(node), f"The {kind} {_name(node)} has no `{way}`.", hint=hint)
+                    yield Finding(
+                        ID,
+                        Severity.ERROR,
+                        view.of(node),
+                        f"The {kind} {_name(node)} has no `{way}`.",
+                        hint=hint,
+                    )
 
 
 def _judge(view: View, node: Judge) -> Iterator[Finding]:
@@ -62,7 +72,11 @@ def _judge(view: View, node: Judge) -> Iterator[Finding]:
     if node.missing is not None and not node.of:
         message = f"The judge {_name(node)} has a `missing` that is never taken: it waits for nothing."
         yield Finding(ID, Severity.ERROR, view.of(node, "missing", key=True), message, hint=OF)
-    if not node.of and node.rows[-1].way.grade and (read := [c.node for row in node.rows for c in row.when if c.choice is None]):
+    if (
+        not node.of
+        and node.rows[-1].way.grade
+        and (read := [c.node for row in node.rows for c in row.when if c.choice is None])
+    ):
         message = f"The judge {_name(node)} grades readings, like {quoted(read[0])}, even if none was taken."
         yield Finding(ID, Severity.ERROR, view.of(node, "judge", key=True), message, hint=OF)
 
@@ -74,4 +88,6 @@ def _name(node: Node) -> str:
     return quoted(node.name)
 
 
-RULE = Rule(ID, "Every question can be left unanswered, every reading untaken, every step undone.", check, site=False)
+RULE = Rule(
+    ID, "Every question can be left unanswered, every reading untaken, every step undone.", check, site=False
+)

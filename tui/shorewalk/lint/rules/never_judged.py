@@ -72,7 +72,8 @@ def check(view: View) -> Iterator[Finding]:
             if kind is None or not kind.floor:
                 continue
             for end, path in follow(tree, node).endings:
-                message = f"A walk may end {quoted(end.verdict)} at {quoted(end.name)} with {quoted(local)} read but not judged."
+                told = f"at {quoted(end.name)} with {quoted(local)} read but not judged"
+                message = f"A walk may end {quoted(end.verdict)} {told}."
                 related = (*used, Related(view.of(end), "the ending"))
                 steps = (*(f"{at} ({label})" for at, label in path), end.name)
                 hint = "Give it bands, or lead it through a judge that grades it."

@@ -71,4 +71,6 @@ def _rows(view: View, node: Node, rows: tuple[Row, ...]) -> Iterator[Finding]:
             yield Finding(ID, Severity.ERROR, view.of(node, "judge", at), message, hint=hint)
 
 
-RULE = Rule(ID, "The last band has no limit, the last row no condition, and only the last.", check, site=False)
+RULE = Rule(
+    ID, "The last band has no limit, the last row no condition, and only the last.", check, site=False
+)

@@ -1,5 +1,7 @@
-"""Rows of a judge fall by grade, the worst first: the first row that may be met counts, so a milder one above
-a worse one would hide it. `again` may stand anywhere. So may a row without a grade that looks at no reading.
+"""Rows of a judge fall by grade, the worst first.
+
+The first row that may be met counts, so a milder one above a worse one would hide it. `again` may stand
+anywhere. So may a row without a grade that looks at no reading.
 
 Bad:
 
@@ -61,7 +63,9 @@ def _grades(view: View, node: Judge) -> Iterator[Finding]:
         if row.way.grade == AGAIN or not (row.way.grade or any(c.choice is None for c in row.when)):
             continue
         if mildest and _rank(row) > _rank(mildest[1]):
-            message = f"This row gives {_says(row)}, and row {mildest[0] + 1} above it only {_says(mildest[1])}."
+            message = (
+                f"This row gives {_says(row)}, and row {mildest[0] + 1} above it only {_says(mildest[1])}."
+            )
             there = Related(view.of(node, "judge", mildest[0]), "the milder row above")
             place = view.of(node, "judge", at, "grade")
             yield Finding(ID, Severity.ERROR, place, message, (there,), "Put the worse row first.")
@@ -75,7 +79,8 @@ def _worst(view: View, node: Judge) -> Iterator[Finding]:
         for above, hides in enumerate(node.rows[:at]):
             alone = hides.worst and not (hides.when or hides.while_ or hides.lacks)
             if alone and row.worst and GRADES.index(row.worst) >= GRADES.index(hides.worst or "ok"):
-                message = f"{quoted(row.worst)} or worse is also {quoted(hides.worst)} or worse: row {above + 1} takes it."
+                less = f"{quoted(row.worst)} or worse is also {quoted(hides.worst)} or worse"
+                message = f"{less}: row {above + 1} takes it."
                 there = Related(view.of(node, "judge", above), "the row above that is met first")
                 place = view.of(node, "judge", at, "worst")
                 yield Finding(ID, Severity.ERROR, place, message, (there,), "Put the worse grade first.")

@@ -38,6 +38,7 @@ Good:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 import networkx as nx
 
@@ -57,7 +58,7 @@ def check(view: View) -> Iterator[Finding]:
     graphs = Graphs(view)
     for written, graph in graphs.files:
         worn = graphs.graph(written, worn=True).subgraph(reachable(graph, written.begin))
-        for circle in circles(worn, lambda name, file=written: line_of(file, name)):
+        for circle in circles(worn, partial(line_of, written)):
             names = [name for name, _ in circle]
             spent = [name for name, label in circle if label == "spent"]
             related = [Related(view.of(written.nodes[name]), f"then {name}") for name in names[1:]]
@@ -68,10 +69,10 @@ def check(view: View) -> Iterator[Finding]:
             message = f"A walk can go round for ever: {' > '.join([*names, names[0]])}."
             place = view.of(written.nodes[names[0]])
             yield Finding(ID, Severity.ERROR, place, message, tuple(related), hint, path)
-    yield from _trees(view, graphs)
+    yield from _trees(view)
 
 
-def _trees(view: View, graphs: Graphs) -> Iterator[Finding]:
+def _trees(view: View) -> Iterator[Finding]:
     jumps: nx.MultiDiGraph[str] = nx.MultiDiGraph()
     places: dict[tuple[str, str], tuple[str, Jump]] = {}
     for tree in view.trees:
@@ -83,8 +84,12 @@ def _trees(view: View, graphs: Graphs) -> Iterator[Finding]:
     for circle in circles(jumps, order.index):
         trees = [tree for tree, _ in circle]
         found = [(tree, *places[tree, key]) for tree, key in circle]
-        related = tuple(Related(view.of(node, "tree"), f"{tree} leads on at {name}") for tree, name, node in found)
-        message = f"Trees lead round to each other: {' > '.join([*trees, trees[0]])}. A walk enters each tree once."
+        related = tuple(
+            Related(view.of(node, "tree"), f"{tree} leads on at {name}") for tree, name, node in found
+        )
+        message = (
+            f"Trees lead round to each other: {' > '.join([*trees, trees[0]])}. A walk enters each tree once."
+        )
         place = view.of(found[0][2], "tree")
         yield Finding(ID, Severity.ERROR, place, message, related, "Let one of them end instead.")
 

@@ -27,6 +27,7 @@ from collections.abc import Iterator
 
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import Band, Condition, Judge, Measure, Node, Tally, Tree, Work
+from shorewalk.tree.source import Place
 from shorewalk.tree.words import quoted
 
 from ..finding import Finding, Severity
@@ -50,11 +51,12 @@ def check(view: View) -> Iterator[Finding]:
                 yield Finding(ID, Severity.ERROR, place, fault.message, hint=hint)
     for tree in view.trees:
         for name, node in tree.nodes.items():
-            for finding in _units(view, tree, node, view.site):
-                yield Finding(*finding, related=view.used_at(tree, name), hint="Cut it at a limit of its own unit.")
+            for place, message in _units(view, tree, node, view.site):
+                hint = "Cut it at a limit of its own unit."
+                yield Finding(ID, Severity.ERROR, place, message, view.used_at(tree, name), hint)
 
 
-def _units(view: View, tree: Tree, node: Node, site: Site) -> Iterator[tuple[str, Severity, object, str]]:
+def _units(view: View, tree: Tree, node: Node, site: Site) -> Iterator[tuple[Place, str]]:
     cuts: list[tuple[Node | None, Band | Condition, tuple[str | int, ...]]] = []
     if isinstance(node, Measure | Work | Tally):
         cuts = [(node, band, ("bands", at)) for at, band in enumerate(node.bands)]
@@ -67,7 +69,7 @@ def _units(view: View, tree: Tree, node: Node, site: Site) -> Iterator[tuple[str
             limit = site.limits.get(getattr(cut, key, None) or "")
             if unit and limit and limit.unit != unit:
                 message = f"The limit {quoted(limit.id)} is in {limit.unit}, and what it cuts is in {unit}."
-                yield ID, Severity.ERROR, view.of(node, *route), message
+                yield view.of(node, *route), message
 
 
 RULE = Rule(ID, "Every limit is in limits.yaml, and in the unit of what it cuts.", check)
