@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property, partial
+from typing import Any
 
 from shorewalk import folders
 from shorewalk.tree.facts import Site
