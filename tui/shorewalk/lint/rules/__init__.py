@@ -8,6 +8,7 @@ from . import (
     exit_not_connected,
     grade_too_mild,
     missing_way,
+    needs_hold,
     never_judged,
     no_ending,
     no_last_band,
@@ -32,4 +33,5 @@ RULES = (
     end_incomplete.RULE,
     grade_too_mild.RULE,
     never_judged.RULE,
+    needs_hold.RULE,
 )
