@@ -92,7 +92,7 @@ def test_what_the_neutral_carries(amps: tuple[float, float], degrees: float, neu
     ],
 )
 def test_the_angle_tells_the_supplies_apart(legs: tuple[float, float, float], degrees: float) -> None:
-    """Split phase, two legs of 208Y, a high leg, one leg twice (values of the fault table, computed)."""
+    """Split phase, two legs of 208Y, a high leg, one leg twice (computed)."""
     assert leg_angle(*legs) == pytest.approx(degrees, abs=1)
 
 
@@ -121,7 +121,7 @@ def test_connected_conductors_never_break_the_triangle(a: complex, b: complex) -
 
 
 def test_a_floating_conductor_breaks_the_triangle() -> None:
-    """Neutral open at a 50: 68, 68, 243 (fault table)."""
+    """Neutral open at a 50: 68, 68, 243 (computed by nodal analysis)."""
     assert triangle_excess(68, 68, 243) == pytest.approx(107)
     assert triangle_excess(243, 68, 68) == pytest.approx(107), "in any order"
 
@@ -129,7 +129,7 @@ def test_a_floating_conductor_breaks_the_triangle() -> None:
 @pytest.mark.parametrize(
     ("hot_ground", "hot_neutral", "neutral_ground", "gap"),
     [(121.4, 122, 0.6, 0), (122, 100, 21, 1), (25, 122, 25, 72), (68, 122, 0.06, 53.94)],
-)  # correct wiring under load: hot-ground = hot-neutral + neutral-ground (found); the rest of the fault table
+)  # correct wiring under load: hot-ground = hot-neutral + neutral-ground (found); the rest by nodal analysis
 def test_ground_and_neutral_agree_where_both_are_there(
     hot_ground: float, hot_neutral: float, neutral_ground: float, gap: float
 ) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from .drive import Walked, says, walk_inside, walk_outside
-from .person import Person, Shown
+from .person import Json, Person, Shown
 from .table import GOOD, ONE_HOT, SEEN_BY_NONE, STOPS, Case, Fault, cases, loop
 
 ROWS = [*STOPS, *SEEN_BY_NONE, *GOOD]
@@ -131,7 +131,7 @@ def test_a_peg_in_dry_soil_is_set_anew_once(outlet: str) -> None:
     world = dry.world(outlet)
     person = Person(world, outlet)
 
-    def deepen(_: int, question: dict[str, object]) -> None:
+    def deepen(_: int, question: Json) -> None:
         if "peg in deeper" in str(question["text"]):
             world.circuit.set_ohms("peg", 200.0)
             world.forget()
@@ -145,3 +145,23 @@ def test_an_adapter_is_asked_about_and_ends_in_use(outlet: str) -> None:
     """A 50 plug on a 30 reads 0 leg to leg by design: no leg is called lost."""
     walked = walk_inside(replace(at(Case(GOOD[0], outlet)), signs={"adapter": "fitted"}))
     assert walked.allows_use, walked.tell()
+
+
+@pytest.mark.parametrize("case", [case for case in cases(GOOD) if not case.fault.idle_tries], ids=str)
+def test_the_walk_believes_what_is_so(case: Case) -> None:
+    """At every question the state it tells is how cord, main, branches, load and breaker really stand."""
+    person = at(case)
+    world = person.world
+
+    def compare(_: int, question: Json) -> None:
+        so = {
+            "cord": f"pedestal-{world.cord}" if world.cord else "unplugged",
+            "rig-main": "on" if world.main else "off",
+            "rig-branches": world.branches,
+            "test-load": world.load_at or "off",
+            "pedestal-breaker": "on" if world.handles[case.outlet] else "off",
+        }
+        told = {name: value for name, value in question["state"].items() if name in so}
+        assert told == {name: so[name] for name in told}, question["at"]
+
+    assert walk_inside(person, compare).allows_use
