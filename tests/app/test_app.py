@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 import subprocess
 import sys
 import xml.etree.ElementTree as ET
@@ -12,13 +13,17 @@ from rich.color import Color, ColorSystem
 
 from shorewalk.app import cannot_show_blocks
 from shorewalk.folders import demo_data
+from shorewalk.journal import Journal
 from shorewalk.lines import FILLED
 from shorewalk.picture import NODE, TYPED, WALK, draw, walk_to
+from shorewalk.screens.walk import WalkScreen
 from shorewalk.theme import LOOKS, PALETTE, styles
 from shorewalk.walk.walk import Walk
 
 from .conftest import Make, press, shown
 
+PRESSED = ["enter"] * 8 + [*"0112345", "full_stop", "escape", "backspace", "down", "pageup", *"bkpxmsty"]
+"""Keys to press blindly. Not the way out: a program that was left takes no more keys."""
 HEAVY = ("networkx", "numpy", "uncertainties", "pydantic", "segno", "watchfiles")
 
 
@@ -134,3 +139,20 @@ async def test_the_picture_is_made_from_the_app(monkeypatch: pytest.MonkeyPatch)
     assert "Known so far" in words
     assert "url(" not in svg
     assert (demo_data() / "pictures" / "walk.svg").is_file()
+
+
+@pytest.mark.parametrize("seed", range(2))
+async def test_any_keys_do_no_harm(make: Make, journal: Journal, seed: int) -> None:
+    """Whatever is pressed, in whatever window, nothing breaks and the journal holds what the screen shows."""
+    app = make()
+    chosen = random.Random(seed)  # noqa: S311 (no secret)
+    async with app.run_test(size=(80, 24)) as pilot:
+        for number in range(70):
+            if number % 20 == 19:
+                await pilot.resize_terminal(*chosen.choice([(40, 16), (120, 40), (24, 9), (80, 24)]))
+            await pilot.press(chosen.choice(PRESSED))
+            await pilot.pause()
+            screen = app.screen
+            if isinstance(screen, WalkScreen) and screen.walk.answers and not screen.revising:
+                kept = journal.load(screen.keeper.number or 0, app.library)
+                assert kept.answers == screen.walk.answers

@@ -71,6 +71,11 @@ class WalkScreen(PageScreen):
         return "Meter shows" if self.kind == "measure" else "Number"
 
     @property
+    def revising(self) -> bool:
+        """Whether an earlier answer is being changed."""
+        return self._revise is not None
+
+    @property
     def view(self) -> View:
         """What to show of the walk."""
         return view_of(
@@ -176,7 +181,7 @@ class WalkScreen(PageScreen):
         self._come_to(walk, before)
 
     def _come_to(self, walk: Walk, before: Position | None) -> None:
-        revised = self._revise is not None
+        revised = self.revising
         lost = len(self._instead_of.answers) - len(walk.answers) if self._instead_of else 0
         self.keeper.keep(walk)
         self.walk = walk
