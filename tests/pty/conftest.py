@@ -17,8 +17,9 @@ PATIENCE = 20.0
 """Seconds after which a screen that shows nothing new is taken for stuck. Never waited for in a good run."""
 
 
-QUIET = 0.05
-"""Seconds without a byte after which a screen counts as painted."""
+FRAMES_ASKED, FRAMES_KNOWN = b"\x1b[?2026$p", b"\x1b[?2026;2$y"
+FRAME_BEGINS, FRAME_ENDS = b"\x1b[?2026h", b"\x1b[?2026l"
+"""A program may ask whether a terminal can be told where a drawing begins and ends. This one can."""
 
 
 class Terminal:
@@ -36,10 +37,16 @@ class Terminal:
             env=env,
             cwd=str(home.parent),
         )
+        self._child.delaybeforesend = None
 
     @property
     def lines(self) -> list[str]:
         return [line.rstrip() for line in self.screen.display]
+
+    @property
+    def trimmed(self) -> list[str]:
+        """The lines without the space around and inside them."""
+        return [" ".join(line.split()) for line in self.lines]
 
     @property
     def text(self) -> str:
@@ -54,10 +61,14 @@ class Terminal:
         """Read on until all of this is on the screen at once; return the screen's text."""
         return self.wait_until(lambda text: all(" ".join(part.split()) in text for part in wanted), wanted)
 
+    def wait_for_line(self, wanted: str) -> str:
+        """Read on until this is a whole line of the screen."""
+        return self.wait_until(lambda _: wanted in self.trimmed, wanted)
+
     def wait_until(self, ready: Callable[[str], bool], what: object = "") -> str:
         """Read on until the screen's text is as wanted; return it."""
         end = time.monotonic() + PATIENCE
-        while not (ready(self.text) and self._quiet() and ready(self.text)):
+        while not (self._whole and ready(self.text)):
             try:
                 self._read(max(0.0, end - time.monotonic()))
             except (pexpect.TIMEOUT, pexpect.EOF) as error:
@@ -67,17 +78,17 @@ class Terminal:
                 ) from None
         return self.text
 
-    def _quiet(self) -> bool:
-        """Read what else was written at one go, so that no screen is judged half painted."""
-        try:
-            while True:
-                self._read(QUIET)
-        except (pexpect.TIMEOUT, pexpect.EOF):
-            return True
+    @property
+    def _whole(self) -> bool:
+        """Whether no drawing is half done: a screen is judged only when it is painted."""
+        return self._bytes.count(FRAME_BEGINS) <= self._bytes.count(FRAME_ENDS)
 
     def _read(self, patience: float) -> None:
         new = cast("bytes", self._child.read_nonblocking(65_536, timeout=patience))
+        known = self._bytes.count(FRAMES_ASKED)
         self._bytes += new
+        for _ in range(self._bytes.count(FRAMES_ASKED) - known):
+            self._child.send(FRAMES_KNOWN)
         self._stream.feed(new)
 
     def type(self, keys: str) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from operator import ne
 from typing import TYPE_CHECKING
@@ -91,6 +91,11 @@ def last_option(walk: Walk) -> str:
     return "Meter shows"
 
 
+def shows(every: Iterable[str], one: Iterable[str]) -> Callable[[str], bool]:
+    """Return whether a screen's text has all of `every` and one of `one`."""
+    return lambda text: all(part in text for part in every) and any(part in text for part in one)
+
+
 def read_on(window: Terminal) -> str:
     """Press Enter as long as there is more below; return all that was on the screen."""
     said = window.text
@@ -119,12 +124,18 @@ def test_a_walk_in_the_app_reaches_its_ending(terminal: Open, name: str, columns
             window.wait_for("1 Leave shorewalk")
             window.type("1\r")
         else:
-            window.wait_for(left_words(view_of(walk), narrow=columns < NARROW), beginning(walk.now.text))
+            head = left_words(view_of(walk), narrow=columns < NARROW), beginning(walk.now.text)
+            ends = ("more below", last_option(walk))
+            window.wait_until(shows(head, ends), (head, ends))
             if walk.now.cautions_full:
-                window.wait_until(lambda text, walk=walk: "more below" in text or last_option(walk) in text, "answers")
                 read_on(window)
-            for keys in keys_in_app(walk, answer):
-                window.type(keys if keys == "x" else f"{keys}\r")
+            *ticks, last = keys_in_app(walk, answer)
+            for keys in ticks:  # each is seen to be taken before the next one is typed
+                window.type(keys)
+                window.wait_for_line(f"Number > {keys}")
+                window.type("\r")
+                window.wait_for_line("Number >")
+            window.type(last if last == "x" else f"{last}\r")
     assert window.wait_for_exit() == Exit.CLEAN
 
 

@@ -243,7 +243,9 @@ class Talk:
         if not line_:
             raise Gone
         if not self._given.isatty():
-            self._write(f"{line_.strip()}\n")  # a terminal shows what is typed; elsewhere the transcript should
+            self._write(
+                f"{line_.strip()}\n"
+            )  # a terminal shows what is typed; elsewhere the transcript should
         return line_.strip()
 
     def _news(self) -> None:
