@@ -43,6 +43,8 @@ class KnownScreen(PageScreen):
         return rows
 
     def guide(self, _room: int) -> str:
+        if not self.walk.now.known:
+            return "Enter goes back. Steps done are taken back with b."
         return "Type a number to change that answer. Enter alone goes back."
 
     def give(self, text: str) -> None:
