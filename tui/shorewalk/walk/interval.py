@@ -12,11 +12,14 @@ import math
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field
 from itertools import product
+from typing import TYPE_CHECKING
 
 from shorewalk.tree.record import record
 
 from .meter import Meter
-from .reading import Reading
+
+if TYPE_CHECKING:
+    from .reading import Reading
 
 Known = Mapping[str, float]
 """The value taken for each base, by its key."""

@@ -7,7 +7,6 @@ from shorewalk.tree.model import Ask, Judge, Jump, Way, Work
 from . import state as states
 from .judging import pass_judge
 from .ledger import Ledger
-from .working import pass_work
 
 ROUNDS = 20_000  # silent nodes passed at one go: more is a circle
 
@@ -34,6 +33,8 @@ def _pass(ledger: Ledger) -> bool:
         return True
     match node:
         case Work():
+            from .working import pass_work
+
             pass_work(ledger, node)
         case Judge():
             pass_judge(ledger, node)

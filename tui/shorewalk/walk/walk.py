@@ -23,12 +23,11 @@ from .meter import Meter
 from .passing import settle
 from .placing import position_of
 from .refused import Refused
-from .taking import take
 
 __all__ = ["Known", "Position", "Refused", "Walk", "Worked", "begin", "resume"]
 
 
-@record(slots=False)
+@record()
 class Walk:
     """The tree begun with, the meter it began with, the answers so far.
 
@@ -53,6 +52,8 @@ class Walk:
 
     def answer(self, answer: Answer, time: str | None = None) -> Walk:
         """Return the walk with one more answer; raise `Refused` if it does not fit the question."""
+        from .taking import take  # what reads and judges an answer is not needed for the first question
+
         ledger = self.ledger.copy()
         ledger.moment += 1
         tree, at = ledger.key()

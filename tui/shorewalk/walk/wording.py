@@ -5,12 +5,15 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
+from typing import TYPE_CHECKING
 
 from shorewalk.tree.facts import PlaceFact, Site
 from shorewalk.tree.model import Ask, End, Measure, Node, Step, Tally
 
 from . import state as states
-from .reading import Reading
+
+if TYPE_CHECKING:
+    from .reading import Reading
 
 WHAT = {
     "ac-volts": "AC volts",
