@@ -30,7 +30,7 @@ class Visit(NamedTuple):
 
 
 class Explorer:
-    """All walks that begin in one tree, jumps to other trees included.
+    """All walks that begin in some trees, jumps to others included.
 
     `keep` names the states that matter; those that judges ask about (`while`) are kept anyway.
     """
@@ -50,10 +50,12 @@ class Explorer:
         self._moves: dict[str, Moves] = {}
         self._before: dict[At, tuple[At, str] | None] = {}
 
-    def walk(self, tree: Tree) -> Iterator[Visit]:
-        """Yield every state that walks from the beginning of `tree` come to, with either kind of meter."""
-        standing = self.standings.after(self.standings.nothing, tree.starts)
-        begins = [At(tree.name, tree.begin, standing, coarse=coarse) for coarse in (False, True)]
+    def walk(self, *trees: Tree) -> Iterator[Visit]:
+        """Yield every state that walks from the beginnings of `trees` come to, with either kind of meter."""
+        begins = []
+        for tree in trees:
+            standing = self.standings.after(self.standings.nothing, tree.starts)
+            begins += [At(tree.name, tree.begin, standing, coarse=coarse) for coarse in (False, True)]
         self._before = dict.fromkeys(begins)
         waiting = deque(begins)
         while waiting:

@@ -223,12 +223,11 @@ class Moves:
         if gone:
             return
         domain = {var: self._narrowed(var, mask, table, at) for var, mask in table.domain.items()}
-        for number, row in enumerate(node.rows):
-            if table.first(number, domain) is not None:
-                keep = -1
-                for name in node.of if row.way.grade == AGAIN else ():
-                    keep &= self.void.get(name, -1)
-                yield self._move(f"row {number + 1}", row.way, keep=keep)
+        for number in table.firsts(domain):
+            way, keep = node.rows[number].way, -1
+            for name in node.of if way.grade == AGAIN else ():
+                keep &= self.void.get(name, -1)
+            yield self._move(f"row {number + 1}", way, keep=keep)
 
     def _narrowed(self, var: Var, mask: int, table: Table, at: At) -> int:
         kind, name = var

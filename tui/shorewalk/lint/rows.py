@@ -8,7 +8,7 @@ a row is a mask for each variable it asks, and the question is solved by search 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import chain, combinations, pairwise
 
@@ -70,6 +70,23 @@ class Table:
             if not found[var]:
                 return None
         return _falsify(found, self.rows[:row], [SPLITS])
+
+    def firsts(self, domain: Domain) -> Iterator[int]:
+        """Yield every row that can be the first that is met, narrowing the domain as rows are passed."""
+        base, above = dict(domain), list[Asked]()
+        for number, row in enumerate(self.rows):
+            inside = {var: base[var] & mask for var, mask in row.items()}
+            if not all(inside.values()):
+                continue
+            if not above or _falsify(base | inside, above, [SPLITS]) is not None:
+                yield number
+            open_ = {var: row[var] for var, narrowed in inside.items() if narrowed != base[var]}
+            if not open_:
+                return  # always met
+            if len(open_) == 1:
+                base |= {var: base[var] & ~mask for var, mask in open_.items()}
+            else:
+                above.append(open_)
 
     def told(self, domain: Domain) -> list[str]:
         """Return an example of what the variables asked may be, in words."""

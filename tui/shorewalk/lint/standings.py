@@ -26,7 +26,7 @@ class Standings:
         self._known: list[Known] = []
         self._after: dict[tuple[int, Pairs, bool], int] = {}
         self._must: dict[tuple[int, str, str], bool] = {}
-        self.nothing = self._number({})
+        self.nothing = self.number({})
 
     def known(self, number: int) -> Known:
         """Return what is known of each state; one that is not there may be anything."""
@@ -39,7 +39,7 @@ class Standings:
         key = (number, leaves, perhaps)
         if key not in self._after:
             step = states.maybe if perhaps else states.reach
-            self._after[key] = self._number(step(self._known[number], leaves, self.site.states))
+            self._after[key] = self.number(step(self._known[number], leaves, self.site.states))
         return self._after[key]
 
     def must(self, number: int, name: str, value: str) -> bool:
@@ -63,7 +63,8 @@ class Standings:
             return tuple(sorted(known or ()))
         return tuple(value for value in state.values if known is None or value in known)
 
-    def _number(self, known: Known) -> int:
+    def number(self, known: Known) -> int:
+        """Return the number of a standing, cut down to what is kept."""
         kept = {name: values for name, values in known.items() if name in self.kept}
         key = frozenset(kept.items())
         if key not in self._numbers:

@@ -102,6 +102,17 @@ class View:
         place = self.place(tree.file, ("nodes", head), key=True)
         return (Related(place, f"used at {name.rpartition('.')[0]} in the tree {tree.name}"),)
 
+    def use(self, tree: Tree, prefix: str) -> Use | None:
+        """Return where the part at `prefix` (as `sockets_30` or `read.sockets`) was put in."""
+        written: Written | None = next(
+            (w for w in self.written if w.name == tree.name and w.kind == "tree"), None
+        )
+        node: Node | None = None
+        for name in prefix.split("."):
+            node = written.nodes.get(name) if written else None
+            written = self.part(node.part) if isinstance(node, Use) else None
+        return node if isinstance(node, Use) else None
+
     def has(self, node: Node, *inner: str | int) -> bool:
         """Tell whether this key was written in the node itself (and not handed down from a use)."""
         data: Any = self.library.source(node.file).data

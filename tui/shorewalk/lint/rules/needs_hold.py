@@ -1,20 +1,20 @@
-"""What a node needs holds on every path to it, whatever was answered on the way.
+"""What a node needs holds on every walk to it, and what a tree starts with on every walk that is led into it.
 
-Every walk is gone through, other trees it leads on to included. A step that could not be done was done or not,
-and both are tried. The shortest way on which it may not hold is told.
+Every answer is tried, every reading, every step that could not be done (then it may be done in part, or not).
+What a tree does not name under `starts` may be anything when a walk begins there.
 
 Bad:
 
     nodes:
       main_off:
-        step: Switch the main breaker in the rig off.
+        step: Switch the rig's main breaker off.
         leaves: {rig-main: "off"}
-        done: plug_in
-        cannot: plug_in
-      plug_in:
+        done: cord_out
+        cannot: cord_out
+      cord_out:
         needs: {rig-main: "off"}
-        step: Push the plug in.
-        leaves: {cord: pedestal-30}
+        step: Pull the plug out at the pedestal.
+        leaves: {cord: unplugged}
         done: stop_here
         cannot: stop_here
 
@@ -22,14 +22,14 @@ Good:
 
     nodes:
       main_off:
-        step: Switch the main breaker in the rig off.
+        step: Switch the rig's main breaker off.
         leaves: {rig-main: "off"}
-        done: plug_in
+        done: cord_out
         cannot: stop_here
-      plug_in:
+      cord_out:
         needs: {rig-main: "off"}
-        step: Push the plug in.
-        leaves: {cord: pedestal-30}
+        step: Pull the plug out at the pedestal.
+        leaves: {cord: unplugged}
         done: stop_here
         cannot: stop_here
 """
@@ -38,44 +38,54 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shorewalk.tree.words import quoted
+from shorewalk.tree.model import Jump, Node, Pairs, Tree
+from shorewalk.tree.source import Place
+from shorewalk.tree.words import listed, quoted
 
-from ..explore import Explorer
 from ..finding import Finding, Severity
 from ..rule import Rule
 from ..view import View
+from ..wants import broken
 
 ID = "needs-hold"
 
 
 def check(view: View) -> Iterator[Finding]:
-    """Find nodes that a walk may come to where what they need is not known to hold."""
+    """Find walks on which something needed does not hold."""
     assert view.site  # noqa: S101 - the rule asks for it
-    needed = {name for tree in view.trees for node in tree.nodes.values() for name, _ in node.needs}
-    for tree in view.trees:
-        explorer = Explorer(view, view.site, needed)
-        told: set[tuple[str, str, str]] = set()
-        for visit in explorer.walk(tree):
-            for name, value in visit.node.needs:
-                key = (visit.tree.name, visit.node.name, name)
-                if key in told or explorer.standings.must(visit.at.standing, name, value):
-                    continue
-                told.add(key)
-                possible = [v for v in explorer.standings.possible(visit.at.standing, name) if v != value]
-                local = visit.node.name.rpartition(".")[2]
-                may = " or ".join(quoted(v) for v in possible)
-                message = (
-                    f"{quoted(local)} needs {name} to be {quoted(value)}; on a way to it, it may be {may}."
-                )
-                yield Finding(
-                    ID,
-                    Severity.ERROR,
-                    view.of(visit.node),
-                    message,
-                    view.used_at(visit.tree, visit.node.name),
-                    "Bring it about on every way there, or lead those ways elsewhere.",
-                    explorer.words(visit.at),
-                )
+
+    def wants(tree: Tree, node: Node) -> Pairs:
+        del tree
+        other = view.tree(node.tree) if isinstance(node, Jump) else None
+        return (*node.needs, *(other.starts if other else ()))
+
+    def where(tree: Tree, node: Node, state: str) -> Place:
+        return written_at(view, tree, node, state)
+
+    for one in broken(view, view.site, wants, where):
+        name = quoted(one.node.name.rpartition(".")[2])
+        if isinstance(one.node, Jump) and one.state not in dict(one.node.needs):
+            message = f"The tree {quoted(one.node.tree)} starts with {one.state} {one.value}, and a walk may come to it"
+        else:
+            message = f"{name} needs {one.state} {one.value}, and a walk may come to it"
+        message += f" with {one.state} {listed(one.may_be)}."
+        hint = f"Lead every walk to {name} through a step that leaves {one.state} {one.value}."
+        related = (one.changed, *one.used)
+        yield Finding(
+            ID, Severity.ERROR, where(one.tree, one.node, one.state), message, related, hint, one.path
+        )
 
 
-RULE = Rule(ID, "What a node needs holds on every path to it.", check)
+def written_at(view: View, tree: Tree, node: Node, state: str) -> Place:
+    """Return where a need was written: in the node, or where the part it begins was put in."""
+    prefix = node.name
+    here: Node | None = node
+    while here and not view.has(here, "needs", state) and "." in prefix:
+        prefix = prefix.rpartition(".")[0]
+        here = view.use(tree, prefix)
+    if here and view.has(here, "needs", state):
+        return view.of(here, "needs", state, key=True)
+    return view.of(node, "tree") if isinstance(node, Jump) else view.of(node)
+
+
+RULE = Rule(ID, "What a node needs holds on every walk to it.", check)
