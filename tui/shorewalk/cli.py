@@ -1,4 +1,4 @@
-"""The way in. What is typed most by programs starts without the weight of the command line's library."""
+"""The way in. What is typed most starts without the weight of the command line's library."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import gc
 import os
 import sys
 from io import TextIOWrapper
+from typing import Any
 
 from .exits import Exit
 
@@ -13,9 +14,7 @@ from .exits import Exit
 def main() -> int:
     """Run the command that was typed; return what it exits with, whatever happens on the way."""
     _mend_streams()
-    gc.set_threshold(
-        100_000, 20, 20
-    )  # starting makes many objects and little garbage: looking for it costs a tenth
+    gc.set_threshold(100_000, 20, 20)  # starting makes objects, not garbage: looking for it costs a tenth
     try:
         code = run(sys.argv[1:])
         sys.stdout.flush()
@@ -34,37 +33,38 @@ def main() -> int:
 
 def run(words: list[str]) -> int:
     """Run one command."""
-    if walked := jsonl_of(words):
-        from .walking import by_lines
+    options = walk_options(words)
+    if options is None:
+        from .subcommands import run_command
 
-        return by_lines(*walked)
-    from .subcommands import run_command
+        return run_command(words)
+    from .walking import Asked, open_front, told
 
-    return run_command(words)
+    return told(lambda: open_front(Asked(**options)))
 
 
-def jsonl_of(words: list[str]) -> tuple[str, str | None, str | None] | None:
-    """Return symptom, meter and resume of `walk ... --jsonl`; None for all else, help and mistakes."""
-    if words[:1] != ["walk"] or "--jsonl" not in words:
-        return None
-    options: dict[str, str] = {}
+def walk_options(words: list[str]) -> dict[str, Any] | None:
+    """Return what a bare `shorewalk` or a plain `walk` asks for; None for all else, help and mistakes included."""
+    if not words:
+        return {}
+    options: dict[str, Any] = {}
     symptom: list[str] = []
     rest = iter(words[1:])
     for word in rest:
         name, given, value = word.partition("=")
-        if word == "--jsonl":
-            continue
-        if name in ("--meter", "--resume"):
-            options[name] = value if given else next(rest, "")
-            if not options[name] or options[name].startswith("-"):
+        if word in ("--jsonl", "--plain"):
+            options[word[2:]] = True
+        elif name in ("--meter", "--resume"):
+            options[name[2:]] = value = value if given else next(rest, "")
+            if not value or value.startswith("-"):
                 return None
         elif word.startswith("-"):
             return None
         else:
             symptom.append(word)
-    if not symptom and "--resume" not in options:
+    if words[0] != "walk" or not (symptom or "resume" in options):
         return None
-    return " ".join(symptom), options.get("--meter"), options.get("--resume")
+    return options | {"symptom": " ".join(symptom)}
 
 
 def _mend_streams() -> None:

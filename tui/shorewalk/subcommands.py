@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import sys
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -12,8 +10,8 @@ import click
 
 from . import __version__
 from .exits import Exit
-from .starting import Usage, narrate, start, take_up
-from .tree.source import TreeError
+from .starting import Usage, find, narrate
+from .walking import Asked, open_front, told
 
 HELP = """\
 Stand at the pedestal, say what is wrong, answer one question at a time.
@@ -26,11 +24,6 @@ Stand at the pedestal, say what is wrong, answer one question at a time.
 Somebody hurt, or something burning? Touch nobody who is in contact. Call the
 emergency number first (911 in the US and Canada).
 """
-NO_TERMINAL = """\
-shorewalk needs a terminal to open in, and there is none here. Instead:
-  shorewalk walk SYMPTOM --plain   plain questions and answers, one a line
-  shorewalk walk SYMPTOM --jsonl   the same for programs, as JSON lines
-  shorewalk --help                 everything else"""
 
 
 class Commands(click.Group):
@@ -52,18 +45,16 @@ Task = Callable[[], int]
 
 def run_command(words: list[str]) -> int:
     """Run what was typed; return what to exit with."""
+    return told(partial(_run, words))
+
+
+def _run(words: list[str]) -> int:
     try:
         task = shorewalk.main(words, prog_name="shorewalk", standalone_mode=False)
-        return task() if callable(task) else Exit.CLEAN  # help and version come to no task
     except click.ClickException as error:
         error.show()
         return Exit.USAGE
-    except Usage as error:
-        click.echo(str(error), err=True)
-        return Exit.USAGE
-    except TreeError as error:
-        click.echo(str(error), err=True)
-        return Exit.UNFINISHED
+    return task() if callable(task) else Exit.CLEAN  # help and version come to no task
 
 
 @click.group(cls=Commands, invoke_without_command=True, help=HELP)
@@ -71,7 +62,7 @@ def run_command(words: list[str]) -> int:
 @click.pass_context
 def shorewalk(ctx: click.Context) -> Task | None:
     """Open the app where no command is named."""
-    return open_app if ctx.invoked_subcommand is None else None
+    return partial(open_front, Asked()) if ctx.invoked_subcommand is None else None
 
 
 @shorewalk.command()
@@ -84,20 +75,10 @@ def walk(
     symptom: tuple[str, ...], *, plain: bool, jsonl: bool, meter: str | None, resume: str | None
 ) -> Task:
     """Walk one tree: SYMPTOM is its name, or words for what is wrong."""
-    from . import walking
-
     words = " ".join(symptom)
-    if plain and jsonl:
-        raise Usage("--plain and --jsonl are two ways to talk. Take one.")
-    if meter and resume:
-        raise Usage("A walk goes on with the meter it began with: leave --meter out.")
     if not words and not resume:
-        start(words)  # which says what there is to name
-    if jsonl:
-        return partial(walking.by_lines, words, meter, resume)
-    if plain or os.environ.get("TERM") == "dumb":
-        return partial(walking.in_plain_text, words, meter, resume)
-    return partial(open_app, words, meter, resume)
+        find(words)  # which says what there is to name
+    return partial(open_front, Asked(words, meter, resume, plain, jsonl))
 
 
 @shorewalk.command()
@@ -142,17 +123,3 @@ def schema() -> Task:
         return Exit.CLEAN
 
     return task
-
-
-def open_app(symptom: str = "", meter: str | None = None, resume: str | None = None) -> int:
-    """Open the app; where there is no terminal, say what to do instead."""
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        raise Usage(NO_TERMINAL)
-    walk = keeper = None
-    if resume:
-        walk, keeper = take_up(resume, symptom)
-    elif symptom:
-        walk = start(symptom, meter)
-    from .app import run
-
-    return run(walk, keeper, meter=meter)

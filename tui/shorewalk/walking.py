@@ -1,9 +1,11 @@
-"""Starting the front ends that walk by lines: plain text and JSON."""
+"""Opening a front end: the app, plain text or JSON lines, at the start or in a walk."""
 
 from __future__ import annotations
 
+import os
 import sys
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, NamedTuple
 
 from .exits import Exit
 from .starting import Usage, narrate, start, take_up
@@ -16,34 +18,75 @@ if TYPE_CHECKING:
 WIDEST = 100
 """A line of running text is not wider than this, however wide the terminal."""
 
+NO_TERMINAL = """\
+shorewalk needs a terminal to open in, and there is none here. Instead:
+  shorewalk walk SYMPTOM --plain   plain questions and answers, one a line
+  shorewalk walk SYMPTOM --jsonl   the same for programs, as JSON lines
+  shorewalk --help                 everything else"""
 
-def by_lines(symptom: str, meter: str | None, resume: str | None) -> int:
-    """Walk by JSON lines on stdin and stdout."""
-    from . import jsonl
 
+class Asked(NamedTuple):
+    """What was asked for: words for a symptom (none: the start), a meter, a walk to go on with, a front end."""
+
+    symptom: str = ""
+    meter: str | None = None
+    resume: str | None = None
+    plain: bool = False
+    jsonl: bool = False
+
+
+def told(task: Callable[[], int]) -> int:
+    """Run a task; where it cannot be done, say why and return the exit code for that."""
     try:
-        walk, keeper = _begun(symptom, meter, resume)
+        return task()
     except Usage as error:
         narrate(str(error))
         return Exit.USAGE
     except TreeError as error:
         narrate(str(error))
         return Exit.UNFINISHED
+
+
+def open_front(asked: Asked) -> int:
+    """Open the front end that was asked for; raise `Usage` or `TreeError` where that cannot be done."""
+    if asked.plain and asked.jsonl:
+        raise Usage("--plain and --jsonl are two ways to talk. Take one.")
+    if asked.meter and asked.resume:
+        raise Usage("A walk goes on with the meter it began with: leave --meter out.")
+    if asked.jsonl:
+        return _by_lines(asked)
+    if asked.plain or (os.environ.get("TERM") == "dumb" and (asked.symptom or asked.resume)):
+        return _in_plain_text(asked)
+    return _in_app(asked)
+
+
+def _by_lines(asked: Asked) -> int:
+    from . import jsonl
+
+    walk, keeper = _begun(asked)
     return jsonl.run(walk, sys.stdin.buffer, sys.stdout, keeper)
 
 
-def in_plain_text(symptom: str, meter: str | None, resume: str | None) -> int:
-    """Walk in plain sentences on stdin and stdout."""
+def _in_plain_text(asked: Asked) -> int:
     from shutil import get_terminal_size
 
     from .journal import Journal, Keeper
     from .plain import Talk
 
-    walk, keeper = _begun(symptom, meter, resume)
+    walk, keeper = _begun(asked)
     room = min(get_terminal_size().columns, WIDEST)
     talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, room)
     return talk.run() if keeper else talk.offer_unfinished().run()
 
 
-def _begun(symptom: str, meter: str | None, resume: str | None) -> tuple[Walk, Keeper | None]:
-    return take_up(resume, symptom) if resume else (start(symptom, meter), None)
+def _in_app(asked: Asked) -> int:
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        raise Usage(NO_TERMINAL)
+    walk, keeper = _begun(asked) if asked.symptom or asked.resume else (None, None)
+    from .app import run
+
+    return run(walk, keeper, meter=asked.meter)
+
+
+def _begun(asked: Asked) -> tuple[Walk, Keeper | None]:
+    return take_up(asked.resume, asked.symptom) if asked.resume else (start(asked.symptom, asked.meter), None)
