@@ -224,15 +224,32 @@ def test_the_face_is_told_in_words() -> None:
 
     places = shipped().site.places
     assert probes_in_words(Picture(places["pedestal-30"], "L", "N", ground_up=False)) == (
-        "Round hole at the bottom: black upper left, red upper right."
+        "Round hole at the bottom: black goes upper left, red goes upper right."
     )
     assert probes_in_words(Picture(places["pedestal-30"], "L", "N", ground_up=True)) == (
-        "Round hole at the top: black lower right, red lower left."
+        "Round hole at the top: black goes lower right, red goes lower left."
     )
     assert probes_in_words(Picture(places["pedestal-50"], "L2", "L1", ground_up=False)) == (
-        "Round hole at the bottom: black left, red right."
+        "Round hole at the bottom: black goes left, red goes right."
     )
-    assert "black top middle, red bottom middle" in probes_in_words(
+    assert "black goes top middle, red goes bottom middle" in probes_in_words(
         Picture(places["pedestal-50"], "G", "N", ground_up=None)
     )
     assert probes_in_words(Picture(places["rig-skin"], "skin", "earth")) == ""
+
+
+def test_each_outlet_has_its_own_way_up() -> None:
+    """What was told of the 20 A outlet says nothing of the 30 A one, though it was told later."""
+    from shorewalk.folders import demo_data
+    from shorewalk.pages.question import picture_of
+    from shorewalk.replay import read_recorded
+
+    recorded = read_recorded(demo_data() / "walks" / "arrival-30-good.yaml")
+    walk, seen = begin(shipped(), recorded.walk, recorded.meter), set()
+    told = {"face_30": Choose("ground-up"), "load_outlet_30.face": Choose("ground-down")}
+    for _, _, answer, _ in recorded.answers:
+        walk = walk.answer(told.get(walk.now.node.name, answer))
+        picture = picture_of(walk)
+        if picture is not None and picture.place.id.startswith("pedestal"):
+            seen.add((picture.place.id, picture.ground_up))
+    assert seen == {("pedestal-30", True), ("pedestal-20", False)}

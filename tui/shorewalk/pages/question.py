@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shorewalk.faces import Picture, caption, draw, legend
 from shorewalk.lines import BLANK, Line, Span, beside, centred, line, width, wrap
 from shorewalk.marks import grade_mark
-from shorewalk.tree.facts import Site
+from shorewalk.tree.facts import PlaceFact, Site
 from shorewalk.tree.model import Ask, Measure
 from shorewalk.walk.answers import Choose
 from shorewalk.walk.known import Position
@@ -20,6 +21,9 @@ from .options import Option, option_lines, options_of
 
 READABLE = 64
 """Longest line of running text, in cells."""
+
+AMPS = re.compile(r"(\d+) A\b")
+"""What names an outlet in a sentence."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +71,21 @@ def picture_of(walk: Walk) -> Picture | None:
     if place is None or node.what == "amps":
         return None
     black, red = probe_order(node, place)
-    return Picture(place, red, black, ground_up(walk) if place.at == "pedestal" else None)
+    return Picture(place, red, black, ground_up(walk, place) if place.at == "pedestal" else None)
 
 
-def ground_up(walk: Walk) -> bool | None:
-    """Return whether the outlet is mounted with its ground up, as last told; None where that is not known."""
+def ground_up(walk: Walk, place: PlaceFact) -> bool | None:
+    """Return whether an outlet is mounted with its ground up, as last told of it; None where that is not known.
+
+    The outlets of one pedestal need not be mounted alike: what was told of the 20 A one is nothing about the 30.
+    """
     for answered in reversed(walk.answers):
         node = walk.library.tree(answered.tree).nodes.get(answered.at)
-        if isinstance(node, Ask) and node.sign == "face-up":
+        if (
+            isinstance(node, Ask)
+            and node.sign == "face-up"
+            and AMPS.findall(node.text) in ([], AMPS.findall(place.says))
+        ):
             answer = answered.answer
             return answer.id == "ground-up" if isinstance(answer, Choose) else None
     return None

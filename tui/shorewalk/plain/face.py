@@ -13,7 +13,7 @@ def probes_in_words(picture: Picture) -> str:
     if not art_of(picture.place).turns:
         return ""
     spots = [
-        f"{probe} {_spot(picture, terminal)}"
+        f"{probe} goes {_spot(picture, terminal)}"
         for probe, terminal in (("black", picture.black), ("red", picture.red))
         if terminal in art_of(picture.place).slots.values()
     ]
