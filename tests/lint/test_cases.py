@@ -15,7 +15,7 @@ from .conftest import CASES, Lint, told
 FILES = sorted(CASES.glob("*/*.yaml"))
 STOP_HERE = """
   stop_here:
-    end: stay-unplugged
+    end: unplug-now
     because: It is not known to be safe.
     safe_action: Keep the cord out.
     call: park

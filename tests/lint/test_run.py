@@ -38,7 +38,7 @@ nodes:
   two: {part: read-it, with: {place: pedestal-20}, exits: {read: three}}
   three: {part: read-it, with: {place: pedestal-20-other-half}, exits: {read: stop_here}}
   stop_here:
-    end: stay-unplugged
+    end: unplug-now
     because: It is not known to be safe.
     safe_action: Keep the cord out.
     call: park

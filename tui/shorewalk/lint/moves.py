@@ -33,6 +33,8 @@ from .lives import MAYBE, OTHER, READ, Lives, voided
 from .rows import NOT_TAKEN, Table, Var, subsets, table_of
 from .standings import Standings
 
+STOP = GRADES.index("stop")
+
 
 class At(NamedTuple):
     """Where a walk is and all that bears on where it can go.
@@ -95,9 +97,9 @@ class Moves:
         if move.perhaps:
             standing = self.standings.after(standing, move.perhaps, perhaps=True)
         standing = self.standings.after(self.standings.after(standing, move.done), move.leaves)
-        worst = -1
-        if self.keep_worst or move.goto in self.lives.worst:
-            worst = max(at.worst, move.grade)
+        worst = max(at.worst, move.grade)
+        if move.goto not in self.lives.worst and (worst < STOP or not self.keep_worst):
+            worst = -1  # nobody asks any more whether it was ok or watch
         memory = (at.memory & move.keep | move.put) & self.lives.live.get(move.goto, 0)
         coarse = at.coarse if move.coarse is None else move.coarse
         return At(at.tree, move.goto, standing, memory, worst, coarse, at.latch)

@@ -27,6 +27,7 @@ class View:
     ) -> None:
         self.library = library
         self.problems: list[Problem] = []
+        self.shown: dict[str, Any] = {}  # what rules worked out of it, to share
         self.site = self._site()
         self._parts: dict[str, Written | None] = {}
         self.written: list[Written] = []

@@ -11,12 +11,14 @@ from . import (
     needs_hold,
     never_judged,
     no_ending,
+    no_good_after_stop,
     no_last_band,
     rows_order,
     unbounded_loop,
     unknown_limit,
     unreachable,
     unresolved_name,
+    verdict_fits_state,
 )
 
 RULES = (
@@ -34,4 +36,6 @@ RULES = (
     grade_too_mild.RULE,
     never_judged.RULE,
     needs_hold.RULE,
+    verdict_fits_state.RULE,
+    no_good_after_stop.RULE,
 )

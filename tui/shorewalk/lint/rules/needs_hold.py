@@ -38,14 +38,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shorewalk.tree.model import Jump, Node, Pairs, Tree
-from shorewalk.tree.source import Place
+from shorewalk.tree.model import Jump
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Severity
+from ..proof import proof
 from ..rule import Rule
 from ..view import View
-from ..wants import broken
 
 ID = "needs-hold"
 
@@ -53,39 +52,17 @@ ID = "needs-hold"
 def check(view: View) -> Iterator[Finding]:
     """Find walks on which something needed does not hold."""
     assert view.site  # noqa: S101 - the rule asks for it
-
-    def wants(tree: Tree, node: Node) -> Pairs:
-        del tree
-        other = view.tree(node.tree) if isinstance(node, Jump) else None
-        return (*node.needs, *(other.starts if other else ()))
-
-    def where(tree: Tree, node: Node, state: str) -> Place:
-        return written_at(view, tree, node, state)
-
-    for one in broken(view, view.site, wants, where):
+    for one in proof(view, view.site):
         name = quoted(one.node.name.rpartition(".")[2])
-        if isinstance(one.node, Jump) and one.state not in dict(one.node.needs):
-            message = f"The tree {quoted(one.node.tree)} starts with {one.state} {one.value}, and a walk may come to it"
+        if one.why == "starts" and isinstance(one.node, Jump):
+            message = f"The tree {quoted(one.node.tree)} starts with {one.state} {one.value}"
+        elif one.why == "needs":
+            message = f"{name} needs {one.state} {one.value}"
         else:
-            message = f"{name} needs {one.state} {one.value}, and a walk may come to it"
-        message += f" with {one.state} {listed(one.may_be)}."
+            continue
+        message += f", and a walk may come to it with {one.state} {listed(one.may_be)}."
         hint = f"Lead every walk to {name} through a step that leaves {one.state} {one.value}."
-        related = (one.changed, *one.used)
-        yield Finding(
-            ID, Severity.ERROR, where(one.tree, one.node, one.state), message, related, hint, one.path
-        )
-
-
-def written_at(view: View, tree: Tree, node: Node, state: str) -> Place:
-    """Return where a need was written: in the node, or where the part it begins was put in."""
-    prefix = node.name
-    here: Node | None = node
-    while here and not view.has(here, "needs", state) and "." in prefix:
-        prefix = prefix.rpartition(".")[0]
-        here = view.use(tree, prefix)
-    if here and view.has(here, "needs", state):
-        return view.of(here, "needs", state, key=True)
-    return view.of(node, "tree") if isinstance(node, Jump) else view.of(node)
+        yield Finding(ID, Severity.ERROR, one.place, message, (one.changed, *one.used), hint, one.path)
 
 
 RULE = Rule(ID, "What a node needs holds on every walk to it.", check)
