@@ -55,14 +55,22 @@ def names(judge: Judge, name: str) -> bool:
 
 
 def _there(tree: Tree, node: Node) -> set[str]:
-    """Return the reading and all it was worked out from: while it is there, so are they."""
-    found: set[str] = set()
+    """Return the reading and all readings it was worked out from: while it is there, so are they.
+
+    Results between do not count: one may be voided, and what was worked out from it stays.
+    """
+    found = {node.name}
+    seen: set[str] = set()
     waiting = [node]
     while waiting:
         one = waiting.pop()
-        found.add(one.name)
+        if one.name in seen:
+            continue
+        seen.add(one.name)
+        if isinstance(one, Measure):
+            found.add(one.name)
         inputs = one.inputs if isinstance(one, Work) else ()
-        waiting += [tree.nodes[name] for _, name in inputs if name in tree.nodes and name not in found]
+        waiting += [tree.nodes[name] for _, name in inputs if name in tree.nodes]
     return found
 
 
