@@ -29,6 +29,7 @@ class Terminal:
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
         self._bytes = bytearray()
+        self.home = home
         env = {**os.environ, "SHOREWALK_HOME": str(home), "TERM": term, "LANG": "C.UTF-8"}
         self._child = pexpect.spawn(
             sys.executable,

@@ -11,6 +11,7 @@ import pytest
 
 from shorewalk.exits import Exit
 from shorewalk.folders import demo_data
+from shorewalk.journal import Journal
 from shorewalk.journal.journal import meter_text
 from shorewalk.marks import verdict_mark
 from shorewalk.pages.ending import call_words
@@ -188,3 +189,29 @@ def test_a_dumb_terminal_gets_plain_sentences(terminal: Open) -> None:
     """Where the terminal can draw nothing, walking a symptom is plain without being asked."""
     window = terminal("walk", "arrival", term="dumb")
     window.wait_for("Question 1,", "1. Done")
+
+
+def test_keys_that_come_in_one_burst_are_each_taken(terminal: Open) -> None:
+    """A slow link holds keys back and lets them go at once; every answer still goes to its own question."""
+    course = list(steps("arrival-30-good"))
+    readings = [number for number, (_, answer) in enumerate(course) if isinstance(answer, Read)]
+    first, last = readings[0], readings[4]
+    window = terminal("walk", "arrival")
+    window.wait_for(beginning(course[0][0].now.text))
+    read_on(window)
+    for walk, answer in course[:first]:
+        window.wait_for(left_words(view_of(walk), narrow=False), beginning(walk.now.text), last_option(walk))
+        read_on(window)
+        assert answer is not None
+        window.type(f"{number_of(walk, answer)}\r")
+    window.wait_for(left_words(view_of(course[first][0]), narrow=False), "Meter shows")
+    window.type(
+        "".join(f"{answer.text}\r" for _, answer in course[first : last + 1] if isinstance(answer, Read))
+    )
+    after = course[last + 1][0]
+    window.wait_for(left_words(view_of(after), narrow=False), beginning(after.now.text))
+    journal = Journal.open(window.home)
+    (kept,) = journal.unfinished()
+    there = journal.load(kept.id)
+    assert [one.answer for one in there.answers] == [one.answer for one in after.answers]
+    journal.close()

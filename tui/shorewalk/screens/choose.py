@@ -38,7 +38,6 @@ class ChooseScreen(PageScreen):
         if self._other:
             self.dismiss(text)
             return
-        self.reply.value = ""
         self.tell(f'"{text}" is not one of the numbers here.')
 
     def rest(self) -> None:

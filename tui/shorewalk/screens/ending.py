@@ -68,7 +68,6 @@ class EndingScreen(PageScreen):
             self.tell(news, "note")
 
     def give(self, text: str) -> None:
-        self.reply.value = ""
         if self._asking_site:
             self._asking_site = False
             self.app.site = text

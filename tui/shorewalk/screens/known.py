@@ -48,7 +48,6 @@ class KnownScreen(PageScreen):
         return "Type a number to change that answer. Enter alone goes back."
 
     def give(self, text: str) -> None:
-        self.reply.value = ""
         there = {known.index for known in self.walk.now.known}
         index = int(text) - 1 if text.isdecimal() else -1
         if index not in there:

@@ -35,7 +35,6 @@ class MeterScreen(PageScreen):
         return "Type a number, or your own like 1%+2, then Enter."
 
     def give(self, text: str) -> None:
-        self.reply.value = ""
         if text == "0":
             self.dismiss(None)
             return

@@ -58,7 +58,6 @@ class StartScreen(PageScreen):
 
     def give(self, text: str) -> None:
         if command := command_of(text, self.kind):
-            self.reply.value = ""
             self.action_command(command.id)
             return
         entries = self.offer.entries
@@ -69,8 +68,6 @@ class StartScreen(PageScreen):
                 if number == 0 and entries
                 else f'"{text}" is not one of the numbers here.'
             )
-            if text.isdecimal() or entries:
-                self.reply.value = "" if text.isdecimal() else self.reply.value
             return
         entry = entries[number - 1]
         if isinstance(entry, Left):

@@ -204,8 +204,6 @@ class WalkScreen(PageScreen):
 
     def _empty(self) -> None:
         self._picked = None
-        with self.prevent(type(self.reply).Changed):
-            self.reply.value = ""
         self.reading.show(self._page, top=None)
 
     def _doubt(self, answer: Read, reason: str) -> None:

@@ -62,12 +62,27 @@ class Reply(Input):
         return not self.is_command(character) and super().check_consume_key(key, character)
 
     async def _on_key(self, event: events.Key) -> None:
-        if self.is_command(event.character):
+        if event.key == "enter":
+            event.stop()
+            event.prevent_default()
+            self._give()
+        elif self.is_command(event.character):
             event.prevent_default()  # it would be typed; so it goes on to the screen's bindings
 
     async def action_submit(self) -> None:
         """Give what is typed to the screen."""
-        self.post_message(self.Given(self.value.strip()))
+        self._give()
+
+    def _give(self) -> None:
+        """Give what is typed, and begin anew at once.
+
+        Over a slow link keys come in bursts: those after Enter belong to what comes next. Emptied later, by
+        the screen, the line would lose the first of them, and `121.4` would be read as `1.4`.
+        """
+        text = self.value.strip()
+        with self.prevent(Input.Changed):
+            self.value = ""
+        self.post_message(self.Given(text))
 
     def action_clear(self) -> None:
         """Clear what is typed; say so where nothing was."""
