@@ -92,3 +92,51 @@ def test_a_judge_lets_pass_only_what_its_rows_say(lint: Lint) -> None:
     for answer, broken in (("firm", 0), ("spongy", 1)):
         files = {"one.yaml": tree.replace("ANSWER", answer), "parts/pull.yaml": PART}
         assert len(needs(lint(files).findings)) == broken
+
+
+def test_a_need_written_at_a_part_inside_a_part_is_told_there(lint: Lint) -> None:
+    """The place is the inner use, in the file of the outer part."""
+    part = PART.replace('    needs: {rig-main: "off"}\n', "")
+    outer = "part: outer\nexits: [out]\nbegin: inner\nnodes:\n"
+    outer += '  inner:\n    part: pull\n    needs: {rig-main: "off"}\n    exits: {out: out}\n'
+    tree = f"tree: one\n{HEAD}begin: pull_it\nnodes:\n"
+    tree += f"  pull_it: {{part: outer, exits: {{out: stop_here}}}}\n{END}"
+    files = {"one.yaml": tree, "parts/pull.yaml": part, "parts/outer.yaml": outer}
+    (found,) = needs(lint(files).findings)
+    assert (Path(found.place.file).name, found.place.line) == ("outer.yaml", 7)
+
+
+READING = """  volts:
+    measure: {what: ac-volts, place: rig-outlet-a, from: L, to: N}
+    next: other
+    unable: UNABLE
+  other:
+    measure: {what: ac-volts, place: rig-outlet-b, from: L, to: N}
+    next: apart
+    unable: apart
+  apart:
+    work: {out: leg-difference, using: leg_difference, from: {hot1: volts, hot2: other}}
+    next: NEXT
+    missing: stop_here
+  judged:
+    judge:
+      - {goto: pull_it}
+    of: [volts, other]
+    missing: stop_here
+"""
+
+
+def test_without_a_reading_only_the_way_for_that_is_gone(lint: Lint) -> None:
+    """Arithmetic and judges that wait for a reading nobody took are left by `missing` alone."""
+    skip = "  skip: {step: Leave it., done: UNREAD, cannot: UNREAD}\n"
+    tree = f"tree: one\n{HEAD}begin: BEGIN\nnodes:\n{READING}{skip}"
+    tree += f"  pull_it: {{part: pull, exits: {{out: stop_here}}}}\n{END}"
+    for begin, unable, after, unread, broken in (
+        ("skip", "skip", "pull_it", "apart", 0),  # nothing read: the arithmetic has nothing to go on with
+        ("volts", "other", "pull_it", "apart", 1),
+        ("skip", "skip", "judged", "judged", 0),
+        ("volts", "other", "judged", "judged", 1),
+    ):
+        text = tree.replace("BEGIN", begin).replace("UNABLE", unable).replace("NEXT", after)
+        files = {"one.yaml": text.replace("UNREAD", unread), "parts/pull.yaml": PART}
+        assert len(needs(lint(files).findings)) == broken

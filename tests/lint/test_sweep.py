@@ -10,15 +10,14 @@ from shorewalk.lint.sweep import WIDTHS, is_milder, milder_bands
 from shorewalk.tree.facts import Cut, Limit
 from shorewalk.walk.judge import judge_bands
 
+VALUES = (5, 7, 12, 104, 107, 126)
 AROUND = (*(step * 0.05 for step in range(-45, 46)), -9, -6.05, -6, -5.95, 5.95, 6, 6.05, 9)
-SAMPLES = sorted(
-    {round(limit + by, 2) for limit in (5, 90, 104, 126) for by in AROUND} | {-99.0, 45.0, 999.0}
-)
+SAMPLES = sorted({round(limit + by, 2) for limit in VALUES for by in AROUND} | {-99.0, 45.0, 999.0})
 KINDS = ("hazard", "supply", "surely")
 LIMITS = {
     f"{kind}-{value}": Limit(f"{kind}-{value}", float(value), "V", kind, "a limit", "a test")
     for kind in KINDS
-    for value in (5, 90, 104, 126)
+    for value in VALUES
 }
 GRADE = some.sampled_from([None, "ok", "watch", "stop", "danger", "again"])
 
@@ -26,7 +25,7 @@ GRADE = some.sampled_from([None, "ok", "watch", "stop", "danger", "again"])
 @some.composite
 def lines(draw: some.DrawFn) -> tuple[Cut, ...]:
     """Bands with rising limits, the last without one."""
-    values = draw(some.lists(some.sampled_from([5, 90, 104, 126]), unique=True, max_size=4))
+    values = draw(some.lists(some.sampled_from(VALUES), unique=True, max_size=4))
     cuts = []
     for value in sorted(values):
         limit = f"{draw(some.sampled_from(KINDS))}-{value}"
