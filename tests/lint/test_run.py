@@ -65,6 +65,14 @@ def test_a_broken_file_hides_nothing_of_the_others(lint: Lint) -> None:
     }
 
 
+def test_a_file_cannot_steer_the_terminal(lint: Lint) -> None:
+    """Characters that move the cursor or turn the text about are shown as question marks."""
+    said = write_text(lint({"odd.yaml": "tree: \x1b[2Jodd \u202e\n"}))
+    assert "tree: ?[2Jodd ?" in said
+    assert "\x1b" not in said
+    assert "\u202e" not in said
+
+
 def test_findings_come_in_one_order_every_time(lint: Lint) -> None:
     """File, line, column, rule; the same from run to run."""
     files = {

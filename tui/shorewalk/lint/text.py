@@ -89,6 +89,9 @@ def _place(place: Place, show: Show) -> str:
 def _marked(line: str, place: Place) -> Iterator[str]:
     """The line, cut where it is long, and a mark under the word in question."""
     at = min(place.column - 1, len(line))
+    line = "".join(
+        c if c.isprintable() or c == "\t" else "?" for c in line
+    )  # a file must not steer a terminal
     token = TOKEN.match(line, at)
     long = len(token[0]) if token else 1
     number, cut = str(place.line), max(0, min(at - WIDTH // 2, len(line) - WIDTH))
