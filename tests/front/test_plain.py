@@ -35,7 +35,7 @@ def say(tree: Path, journal: Journal) -> Say:
         walk = walk or begin(Library(tree.parent), "small", parse_meter("basic,tenths"))
         out = io.StringIO()
         talk = Talk(walk, Keeper(journal), io.StringIO("".join(f"{line}\n" for line in lines)), out, room)
-        talk.code = (talk.offer_unfinished() if offer else talk).run()  # type: ignore[attr-defined]
+        talk.code = talk.run(offer=offer)  # type: ignore[attr-defined]
         return out.getvalue(), talk
 
     return talk
@@ -191,11 +191,29 @@ def test_leaving_says_how_to_go_on(say: Say) -> None:
 def test_a_walk_left_unfinished_is_offered(say: Say) -> None:
     """The next walk of the same tree offers to go on where the last one was left, or to begin afresh."""
     say("1", "1")
-    said, talk = say("1", "121.8", offer=True)
+    said, talk = say("!", "1", "121.8", offer=True)
     assert "2 answers, left just now" in said
+    assert "better afresh" not in said
+    assert CARD[0] in " ".join(said.split())
     assert len(talk.walk.answers) == 3
     _, talk = say("2", offer=True)
     assert talk.walk.answers == ()
+
+
+def test_an_old_walk_is_offered_with_a_warning(say: Say, journal: Journal) -> None:
+    """After a quarter of an hour it is better to begin afresh, and that is said."""
+    say("1")
+    journal.clock = lambda: "2024-05-01T18:45:00Z"
+    said, _ = say("2", offer=True)
+    assert "1 answer, left 15 minutes ago" in said
+    assert "better afresh" in said
+
+
+def test_input_that_ends_at_the_offer_is_no_crash(say: Say) -> None:
+    """Nobody answers, nothing is lost."""
+    say("1")
+    _, talk = say(offer=True)
+    assert talk.code == Exit.UNFINISHED  # type: ignore[attr-defined]
 
 
 def test_the_end_offers_to_save_and_to_go_back(

@@ -57,7 +57,12 @@ def _run(words: list[str]) -> int:
     return task() if callable(task) else Exit.CLEAN  # help and version come to no task
 
 
-@click.group(cls=Commands, invoke_without_command=True, help=HELP)
+@click.group(
+    cls=Commands,
+    invoke_without_command=True,
+    help=HELP,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 @click.version_option(__version__, prog_name="shorewalk")
 @click.pass_context
 def shorewalk(ctx: click.Context) -> Task | None:

@@ -76,7 +76,7 @@ def _in_plain_text(asked: Asked) -> int:
     walk, keeper = _begun(asked)
     room = min(get_terminal_size().columns, WIDEST)
     talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, room)
-    return talk.run() if keeper else talk.offer_unfinished().run()
+    return talk.run(offer=keeper is None)
 
 
 def _in_app(asked: Asked) -> int:

@@ -146,10 +146,7 @@ def _write(database: sqlite3.Connection, when: str, number: int | None, walk: Wa
     ]
     database.execute("begin immediate")
     try:
-        library = walk.library
-        folder = None
-        if isinstance(library, Library) and library is not shipped():
-            folder = str(library.folder.resolve())
+        folder = folder_of(walk)
         made = database.execute(
             "insert into walks values (?1, ?2, ?3, ?4, ?5, ?5, ?6)"
             " on conflict (id) do update set changed = ?5, ending = ?6",
@@ -171,6 +168,14 @@ def _write(database: sqlite3.Connection, when: str, number: int | None, walk: Wa
             database.execute("rollback")
         raise
     return number
+
+
+def folder_of(walk: Walk) -> str | None:
+    """Return the folder of a walk's trees; None for the shipped ones."""
+    library = walk.library
+    if isinstance(library, Library) and library is not shipped():
+        return str(library.folder.resolve())
+    return None
 
 
 def meter_text(meter: Meter) -> str:

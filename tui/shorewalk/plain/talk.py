@@ -10,7 +10,7 @@ from shorewalk.commands import Command, commands_on, menu_of
 from shorewalk.emergency import CARD
 from shorewalk.exits import Exit
 from shorewalk.faces import draw
-from shorewalk.journal import Keeper, ago
+from shorewalk.journal import Keeper, ago, folder_of, minutes_between
 from shorewalk.lines import as_text, line, wrap
 from shorewalk.pages.fixed import MEANING, SAFETY
 from shorewalk.pages.question import picture_of
@@ -21,6 +21,9 @@ from shorewalk.walk.walk import Refused, Walk, resume
 
 from . import spoken
 from .heard import answer_in, command_in, screen_of
+
+FRESH = 15
+"""Minutes after which readings of an outlet should be taken again."""
 
 NOT_HERE = ("code", "copy", "meter")
 """Commands of the screens that plain text has no use for."""
@@ -46,9 +49,14 @@ class Talk:
         self._doubted: str | None = None  # a reading that counts if it is typed once more
         self._site: str | None = None
 
-    def run(self) -> Exit:
-        """Walk to the end; a person who leaves before leaves the walk unfinished, and kept."""
+    def run(self, *, offer: bool = False) -> Exit:
+        """Walk to the end; a person who leaves before leaves the walk unfinished, and kept.
+
+        With `offer` a walk of this tree that was left unfinished is offered first.
+        """
         try:
+            if offer:
+                self._offer_unfinished()
             self._begin()
             while True:
                 self._turn(self._listen())
@@ -58,17 +66,27 @@ class Talk:
             self._say(self.keeper.how_to_go_on("--plain") or "Nothing of this walk is kept.", before="\n")
             return Exit.UNFINISHED
 
-    def offer_unfinished(self) -> Talk:
-        """Offer to go on with a walk of this tree that was left, the latest; return this talk or that one."""
-        journal = self.keeper.journal
-        left = next((entry for entry in journal.unfinished() if entry.tree == self.walk.tree), None)
-        if left is None or not left.answers or self.walk.answers:
-            return self
-        when = f"{left.answers} answers, left {ago(left.changed, self.keeper.clock())}"
-        lines = ("A walk of this was left unfinished:", f"  1. Go on with it ({when})", "  2. Begin afresh")
+    def _offer_unfinished(self) -> None:
+        journal, now = self.keeper.journal, self.keeper.clock()
+        folder = folder_of(self.walk)
+        ours = (
+            entry for entry in journal.unfinished() if (entry.tree, entry.folder) == (self.walk.tree, folder)
+        )
+        left = next(ours, None)
+        if left is None or not left.answers:
+            return
+        count = "1 answer" if left.answers == 1 else f"{left.answers} answers"
+        lines = [
+            "A walk of this was left unfinished:",
+            f"  1. Go on with it ({count}, left {ago(left.changed, now)})",
+        ]
+        lines += ["  2. Begin afresh"]
+        if minutes_between(left.changed, now) >= FRESH:
+            lines += [
+                f"Readings grow old in {FRESH} minutes, and others may have been at the pedestal: better afresh."
+            ]
         if self._choose(lines, 2) == 1:
             self.walk, self.keeper = journal.load(left.id, self.walk.library), Keeper(journal, left.id)
-        return self
 
     def _choose(self, lines: Iterable[str], most: int) -> int:
         """Say numbered lines and return the number typed, 1 for Enter alone."""
@@ -77,7 +95,7 @@ class Talk:
             typed = self._listen() or "1"
             if typed.isdecimal() and 1 <= int(typed) <= most:
                 return int(typed)
-            self._say(f"Type a number from 1 to {most}.")
+            self._say(*(CARD if typed == "!" else (f"Type a number from 1 to {most}.",)))
 
     def _begin(self) -> None:
         symptom = self.walk.library.tree(self.walk.tree).symptom
