@@ -18,7 +18,7 @@ from statistics import median
 import pexpect
 
 from shorewalk.folders import demo_data
-from shorewalk.journal.journal import meter_text
+from shorewalk.journal import meter_text
 from shorewalk.pages.options import options_of
 from shorewalk.replay import Recorded, read_recorded
 from shorewalk.tree.library import shipped

@@ -11,8 +11,7 @@ import pytest
 
 from shorewalk.exits import Exit
 from shorewalk.folders import demo_data
-from shorewalk.journal import Journal
-from shorewalk.journal.journal import meter_text
+from shorewalk.journal import Journal, meter_text
 from shorewalk.marks import verdict_mark
 from shorewalk.pages.ending import call_words
 from shorewalk.pages.options import options_of

@@ -7,18 +7,15 @@ import sqlite3
 import time
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
 from shorewalk.tree.library import Library, shipped
-from shorewalk.walk.answers import Answered, from_json, to_json
 from shorewalk.walk.ledger import Trees
-from shorewalk.walk.meter import Meter, parse_meter
+from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, resume
 
+from .rows import LISTED, as_plain, read_answers, write_walk
 from .store import NotOurs, connect, connect_in_memory, home
-
-if TYPE_CHECKING:
-    from shorewalk.walk.message import Ending
 
 
 class NoSuchWalk(KeyError):  # noqa: N818 (said to a person, not an error of the program)
@@ -36,12 +33,6 @@ class Entry(NamedTuple):
     changed: str
     answers: int
     ending: dict[str, Any] | None = None
-
-
-LISTED = """
-select id, tree, folder, meter, begun, changed, (select count(*) from answers where walk = id), ending
-from walks
-"""
 
 
 def now() -> str:
@@ -108,12 +99,12 @@ class Journal:
         entry = self.entry(number)
         if library is None:
             library = Library(Path(entry.folder)) if entry.folder else shipped()
-        sql = "select tree, at, nth, answer, time from answers where walk = ? order by n"
-        kept = [
-            Answered(tree, at, nth, from_json(json.loads(answer)), stamp)
-            for tree, at, nth, answer, stamp in self._database.execute(sql, (number,))
-        ]
-        return resume(library, entry.tree, parse_meter(entry.meter), kept)[0]
+        try:
+            answers = read_answers(self._database, number)
+        except sqlite3.Error as error:
+            self.problem = _not_kept(error)
+            raise NoSuchWalk(number) from None
+        return resume(library, entry.tree, parse_meter(entry.meter), answers)[0]
 
     def close(self) -> None:
         """Close the file."""
@@ -129,64 +120,13 @@ class Journal:
 
     def _write(self, number: int | None, walk: Walk, end: str | None = None) -> int:
         try:
-            return _write(self._database, self.clock(), number, walk, end)
+            return write_walk(self._database, self.clock(), number, walk, end)
         except sqlite3.Error as error:
             # A full or vanished disk: the walk matters more than its record. It is all here, so begin afresh.
             self.problem = _not_kept(error)
             self._database.close()
             self._database = connect_in_memory()
-            return _write(self._database, self.clock(), number, walk, end)
-
-
-def _write(database: sqlite3.Connection, when: str, number: int | None, walk: Walk, end: str | None) -> int:
-    """Write a walk in one piece, all or nothing."""
-    rows = [
-        (n, answer.tree, answer.at, answer.nth, json.dumps(to_json(answer.answer)), answer.time)
-        for n, answer in enumerate(walk.answers)
-    ]
-    database.execute("begin immediate")
-    try:
-        folder = folder_of(walk)
-        made = database.execute(
-            "insert into walks values (?1, ?2, ?3, ?4, ?5, ?5, ?6)"
-            " on conflict (id) do update set changed = ?5, ending = ?6",
-            (number, walk.tree, folder, meter_text(walk.meter), when, end),
-        )
-        number = number or made.lastrowid
-        assert number is not None  # noqa: S101 (a row that was made has a number)
-        sql = "select n, tree, at, nth, answer, time from answers where walk = ? order by n"
-        kept = database.execute(sql, (number,)).fetchall()
-        same = next((n for n, (one, other) in enumerate(zip(rows, kept, strict=False)) if one != other), None)
-        if same is None:
-            same = min(len(rows), len(kept))
-        database.execute("delete from answers where walk = ? and n >= ?", (number, same))
-        sql = "insert into answers values (?, ?, ?, ?, ?, ?, ?)"
-        database.executemany(sql, [(number, *row) for row in rows[same:]])
-        database.execute("commit")
-    except BaseException:
-        if database.in_transaction:
-            database.execute("rollback")
-        raise
-    return number
-
-
-def folder_of(walk: Walk) -> str | None:
-    """Return the folder of a walk's trees; None for the shipped ones."""
-    library = walk.library
-    if isinstance(library, Library) and library is not shipped():
-        return str(library.folder.resolve())
-    return None
-
-
-def meter_text(meter: Meter) -> str:
-    """Return what `parse_meter` makes this meter from."""
-    kind = meter.name if meter.name in ("basic", "good") else f"{meter.percent:g}%+{meter.counts:g}"
-    return kind + {None: "", True: ",tenths", False: ",whole"}[meter.tenths]
-
-
-def as_plain(ending: Ending) -> dict[str, Any]:
-    """Return an ending as it is kept."""
-    return {name: getattr(ending, name) for name in ending.__dataclass_fields__}
+            return write_walk(self._database, self.clock(), number, walk, end)
 
 
 def _not_kept(error: Exception, folder: Path | None = None) -> str:

@@ -1,0 +1,56 @@
+"""What can be asked for beside the question: help, the picture, the record in a file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from shorewalk.commands import commands_on
+from shorewalk.faces import draw
+from shorewalk.lines import as_text
+from shorewalk.pages.fixed import MEANING, SAFETY
+from shorewalk.pages.question import picture_of
+from shorewalk.saving import save_record
+from shorewalk.walk.walk import Walk
+
+from .heard import screen_of
+from .voice import Voice
+
+NOT_HERE = ("code", "copy", "meter")
+"""Commands of the screens that plain text has no use for."""
+
+TYPED_HERE = (
+    ("0 to 9", "The answer of that number. 0 is always: not sure, or it can't be done."),
+    ("121.8", "What the meter shows. 118-121 if it wanders, OL if it says so."),
+    ("Enter alone", "A menu of all that can be done here."),
+    ("r", "The question again."),
+)
+
+
+def say_help(voice: Voice, walk: Walk) -> None:
+    """Say what can be typed here, and what the words for grades mean."""
+    lines = [f"{keys}: {what}" for keys, what in TYPED_HERE]
+    lines += [f"{c.keys[0]}: {c.help}" for c in commands_on(screen_of(walk.now.node)) if c.id not in NOT_HERE]
+    lines += [f"{word}: {meaning}." for word, meaning in MEANING.items()]
+    voice.say("After each key or number press Enter.", *lines, SAFETY, before="\n")
+
+
+def show_picture(voice: Voice, walk: Walk) -> None:
+    """Draw where the probes go, in characters that every terminal has."""
+    picture = picture_of(walk)
+    if picture is None:
+        voice.say("There is no picture for this.")
+    else:
+        voice.write(as_text(draw(picture, ascii_only=True)) + "\n")
+
+
+def save(voice: Voice, walk: Walk, site: str | None, when: str) -> None:
+    """Save the record beside where the program was started, else at home."""
+    for folder in (Path.cwd(), Path.home()):
+        try:
+            path = save_record(walk, site, folder, when)
+        except OSError as error:
+            why = error.strerror or str(error)
+        else:
+            voice.say(f"Saved as {path}")
+            return
+    voice.say(f"The record could not be saved: {why}.")
