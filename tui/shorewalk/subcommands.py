@@ -128,3 +128,22 @@ def schema() -> Task:
         return Exit.CLEAN
 
     return task
+
+
+@shorewalk.command()
+@click.argument("name")
+@click.argument("folder", default=".", type=click.Path(path_type=Path))
+@click.option("--part", is_flag=True, help="A part, which several trees may put in.")
+def new(name: str, folder: Path, *, part: bool) -> Task:
+    """Write a small sound tree to begin with: NAME.yaml, in FOLDER."""
+
+    def task() -> int:
+        from .author.new import NotWritten, write_new
+
+        try:
+            click.echo(write_new(name, folder, part=part).told)
+        except NotWritten as error:
+            raise Usage(str(error)) from None
+        return Exit.CLEAN
+
+    return task
