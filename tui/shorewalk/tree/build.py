@@ -11,8 +11,8 @@ from .nodes import build_node
 from .source import Data, Problem, Source, TreeError, not_collecting
 from .take import Mistake, maybe, take_map, take_only, take_pairs, take_word, take_words
 
-TREE_KEYS = frozenset({"tree", "symptom", "also", "about", "starts", "begin", "nodes"})
-PART_KEYS = frozenset({"part", "about", "takes", "exits", "begin", "nodes"})
+TREE_KEYS = frozenset({"tree", "symptom", "also", "about", "starts", "begin", "nodes", "allows"})
+PART_KEYS = frozenset({"part", "about", "takes", "exits", "begin", "nodes", "allows"})
 
 
 def build_written(source: Source) -> Written:
@@ -41,4 +41,5 @@ def _written(data: dict[str, Data], file: str) -> Written:
         starts=take_pairs(data, "starts", ()),
         takes=take_words(data, "takes", ()),
         exits=take_words(data, "exits", ()),
+        allows=take_pairs(data, "allows", ()),
     )

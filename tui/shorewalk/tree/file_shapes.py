@@ -8,7 +8,7 @@ from pydantic import Discriminator, Tag
 
 from .kinds import Id, NodeId, ParameterId, Shape, Text
 from .node_shapes import NODES, Nodes
-from .shapes import ConditionShape, States
+from .shapes import Allows, ConditionShape, States
 
 
 class TreeShape(Shape):
@@ -28,6 +28,8 @@ class TreeShape(Shape):
     """The first node."""
     nodes: Nodes
     """The nodes, by name."""
+    allows: Allows | None = None
+    """Rules of wording or style that the linter shall not tell in this file, each with the reason."""
 
 
 class PartShape(Shape):
@@ -45,6 +47,8 @@ class PartShape(Shape):
     """The first node."""
     nodes: Nodes
     """The nodes, by name."""
+    allows: Allows | None = None
+    """Rules of wording or style that the linter shall not tell in this file, each with the reason."""
 
 
 def _file_kind(value: Any) -> str:

@@ -35,7 +35,11 @@ class Kind:
 
     def wrong(self, word: str) -> str | None:
         """Return what is wrong with `word`, or `None`."""
-        return None if word.strip() else NOTHING
+        return None if word.strip() else self.blank()
+
+    def blank(self) -> str:
+        """Return what is said where no word stands."""
+        return NOTHING
 
     def schema(self) -> dict[str, Any]:
         """Return the JSON Schema of such words."""
@@ -47,7 +51,7 @@ class Kind:
             found = "a list" if isinstance(value, list) else "keys and values"
             message: str | None = f"Words belong here; found {found}."
         else:
-            message = self.wrong(value) and (self.wrong(value) if value.strip() else NOTHING)
+            message = self.wrong(value) and (self.wrong(value) if value.strip() else self.blank())
         if message:
             raise PydanticCustomError("ours", "{said}", {"said": message})
         return str(value)
@@ -75,6 +79,14 @@ class Shaped(Kind):
 
     def schema(self) -> dict[str, Any]:
         return {"type": "string", "pattern": f"^({self.pattern})$"}
+
+
+@record()
+class Reasoned(Kind):
+    """Words that say why."""
+
+    def blank(self) -> str:
+        return "No reason stands here. Say why this may stand, or take the line out."
 
 
 @record()
@@ -112,6 +124,7 @@ _NODE = "small letters, digits and single underscores, like main_off"
 _ID = "small letters, digits and single hyphens, like rig-main"
 
 Text = Annotated[str, Kind()]
+Reason = Annotated[str, Reasoned()]
 Count = Annotated[str, Counted("[1-9][0-9]?", "a whole number from 1 to 99")]
 Number = Annotated[
     str, Shaped(r"[+-]?(\d+(\.\d*)?|\.\d+)", "a number: digits, with a point where needed, in quotes")

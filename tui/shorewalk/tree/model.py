@@ -116,6 +116,7 @@ class Node:
     needs: Pairs = ()  # must hold on every path here
     at_most: int | None = None
     spent: Way | None = None
+    allows: Pairs = ()  # rules the linter shall not tell here, and why (only in a `Written`)
 
 
 @record(kw_only=True)
@@ -234,6 +235,7 @@ class Written:
     starts: Pairs = ()
     takes: tuple[str, ...] = ()
     exits: tuple[str, ...] = ()
+    allows: Pairs = ()  # rules the linter shall not tell in this file, and why
 
 
 @record(kw_only=True)

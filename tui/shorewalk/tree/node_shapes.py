@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from pydantic import Discriminator, Field, Tag
 
 from .kinds import Call, Count, First, Id, NodeId, NodeRef, ParameterId, Ref, Shape, Text, Verdict
-from .shapes import BandShape, ChoiceShape, ProbesShape, RowShape, States, Way, WorkingShape
+from .shapes import Allows, BandShape, ChoiceShape, ProbesShape, RowShape, States, Way, WorkingShape
 
 
 class NodeShape(Shape):
@@ -27,6 +27,8 @@ class NodeShape(Shape):
     """How often a walk may come here."""
     spent: Way | None = None
     """Where a walk goes that comes here once too often."""
+    allows: Allows | None = None
+    """Rules of wording or style that the linter shall not tell here, each with the reason."""
 
 
 class AskShape(NodeShape):

@@ -11,7 +11,7 @@ from .source import Data
 from .take import Mistake, maybe, take_list, take_map, take_only, take_pairs, take_word, take_words
 from .words import quoted
 
-COMMON = frozenset({"why", "hint", "group", "cautions", "needs", "at_most", "spent"})
+COMMON = frozenset({"why", "hint", "group", "cautions", "needs", "at_most", "spent", "allows"})
 KEYS: Mapping[str, frozenset[str]] = {
     "ask": frozenset({"sign", "choices", "unsure"}),
     "step": frozenset({"leaves", "done", "cannot"}),
@@ -46,6 +46,7 @@ def build_node(name: str, data: Data, file: str) -> Node:
             "needs": take_pairs(node, "needs", route),
             "at_most": maybe(take_count, node, "at_most", route),
             "spent": maybe(make_way, node, "spent", route),
+            "allows": take_pairs(node, "allows", route),
         }
     return MAKERS[kind](node, route, common)
 

@@ -17,6 +17,7 @@ from .kinds import (
     MeterMode,
     NodeId,
     NodeRef,
+    Reason,
     Ref,
     Shape,
     TerminalRef,
@@ -26,6 +27,7 @@ from .kinds import (
 )
 
 States = dict[Id, Ref]
+Allows = dict[Id, Reason]
 
 
 class WayShape(Shape):
