@@ -45,16 +45,29 @@ def test_the_two_readings_part_hot_from_neutral(hot: float, neutral: float, ohms
     loaded, other, _ = loose_neutral_legs(120, -120, ohms + hot, 1e12, neutral)
     amps = loaded / (ohms + hot)
     at_load = amps * ohms
-    found = neutral_resistance(other - 120, amps)
+    found = neutral_resistance(120, other, amps)
     assert found == pytest.approx(neutral, abs=1e-6)
-    assert hot_resistance(120 - at_load, amps, found) == pytest.approx(hot, abs=1e-6)
+    assert hot_resistance(120, at_load, amps, found) == pytest.approx(hot, abs=1e-6)
 
 
-def test_on_two_legs_of_208y_the_rise_is_half() -> None:
-    """The other leg stands at 120 degrees, so a small move of the neutral shows by half (geometry)."""
-    loaded, other, _ = loose_neutral_legs(120, 120 * (-0.5 + 0.8660254j), 9.6, 1e12, 0.01)
-    amps = loaded / 9.6
-    assert neutral_resistance(other - 120, amps, three_phase=True) == pytest.approx(0.01, rel=0.01)
+@given(neutral=st.floats(0.01, 4.0), hot=st.floats(0.05, 1.0), ohms=st.floats(8, 15))
+def test_on_two_legs_of_208y_too_however_far_the_neutral_moves(
+    neutral: float, hot: float, ohms: float
+) -> None:
+    """The other leg stands at 120 degrees, where twice the rise would be 11 % off at a move of 20 V."""
+    loaded, other, _ = loose_neutral_legs(120, 120 * (-0.5 + 0.75**0.5 * 1j), ohms + hot, 1e12, neutral)
+    amps = loaded / (ohms + hot)
+    found = neutral_resistance(120, other, amps, 120)
+    assert found == pytest.approx(neutral, abs=1e-6)
+    assert hot_resistance(120, amps * ohms, amps, found) == pytest.approx(hot, abs=1e-6)
+    small = neutral_resistance(120, 120.05, 10, 120)
+    assert small == pytest.approx(2 * 0.05 / 10, rel=0.01), "a small rise shows the half of the move"
+
+
+def test_readings_that_no_neutral_explains_are_refused() -> None:
+    """A leg at 120 degrees cannot fall to under 0.866 of itself by the neutral's move alone."""
+    with pytest.raises(ValueError, match="no readings of one leg 120 degrees away"):
+        neutral_resistance(120, 100, 12.5, 120)
 
 
 def test_the_share_of_the_neutral() -> None:

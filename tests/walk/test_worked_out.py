@@ -50,7 +50,7 @@ def test_work_is_passed_and_told(shelf: Shelf, make: Make, basic: Meter) -> None
         "V",
         "1.0 V",
     )
-    assert (worked.formula, worked.grade) == ("|a - b|", "ok")
+    assert (worked.formula, worked.numbers, worked.grade) == ("|a - b|", "|121 - 120| V", "ok")
     assert worked.low is not None
     assert worked.low < 1.0
     later = gap(shelf, make, basic).answer(Read("121.0")).answer(Read("120.0")).answer(Choose("fine")).now

@@ -71,6 +71,7 @@ def as_worked(worked: Worked) -> dict[str, Any]:
         "value": worked.value,
         "unit": worked.unit,
         "formula": worked.formula,
+        "numbers": worked.numbers,
         "shows": worked.shows,
         "grade": worked.grade,
     }

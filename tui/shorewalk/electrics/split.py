@@ -1,12 +1,23 @@
 """Two hot legs and a neutral: angle, triangles, an open or loose neutral, what the neutral carries.
 
 Voltages in V as a meter shows them (RMS, no sign), resistances in ohm, currents in A, angles in
-degrees. Zero where a value is divided by raises `ZeroDivisionError`.
+degrees. A value that is divided by has to be more than 0, else `ValueError` says so in one line.
 """
 
 from __future__ import annotations
 
 import math
+
+from .needs import positive, within
+
+SPLIT_PHASE, TWO_OF_208Y, ONE_TWICE, HIGH_LEG = (
+    "split phase",
+    "two legs of 208Y/120",
+    "one leg twice",
+    "an angle that no supply here should have",
+)
+KINDS = ((-0.866, SPLIT_PHASE), (-0.616, HIGH_LEG), (-0.375, TWO_OF_208Y), (0.966, HIGH_LEG))
+"""Up to this cosine (150, 128, 112 and 15 degrees; common practice), and what it is."""
 
 
 def leg_cosine(hot1: float, hot2: float, hot_hot: float) -> float:
@@ -16,12 +27,23 @@ def leg_cosine(hot1: float, hot2: float, hot_hot: float) -> float:
     A sound supply lies on the singular point of arccos, so judge this and not the angle: a gain
     error shared by the three readings cancels here.
     """
-    return (hot1**2 + hot2**2 - hot_hot**2) / (2 * hot1 * hot2)
+    product = positive(hot1, "A leg", "V") * positive(hot2, "A leg", "V")
+    return (hot1**2 + hot2**2 - hot_hot**2) / (2 * product)
 
 
 def leg_angle(hot1: float, hot2: float, hot_hot: float) -> float:
     """Return the angle between two hot legs in degrees, 0 to 180; for showing (see `leg_cosine`)."""
     return math.degrees(math.acos(max(-1.0, min(1.0, leg_cosine(hot1, hot2, hot_hot)))))
+
+
+def supply_kind(cosine: float) -> str:
+    """Return what two legs are by the cosine between them; at a cut the worse of the two."""
+    return next((kind for most, kind in KINDS if cosine <= most), ONE_TWICE)
+
+
+def leg_ratio(hot1: float, hot2: float, hot_hot: float) -> float:
+    """Return leg to leg over the sum of the legs: 1.00 split phase, 0.87 two legs of 208Y, 0 one leg twice."""
+    return hot_hot / positive(hot1 + hot2, "A sum of legs", "V")
 
 
 def triangle_excess(a: float, b: float, c: float) -> float:
@@ -58,14 +80,14 @@ def loose_neutral_legs(
     for split phase); `ohms1` and `ohms2` the loads, `math.inf` for none. Node-voltage method at
     the load-side neutral (Millman's theorem).
     """
-    y1, y2 = 1 / ohms1, 1 / ohms2
+    y1, y2 = 1 / ohms1, 1 / ohms2  # endless ohms carry nothing
     neutral = (leg1 * y1 + leg2 * y2) / (y1 + y2 + 1 / neutral_ohms)
     return abs(leg1 - neutral), abs(leg2 - neutral), abs(neutral)
 
 
 def open_neutral_legs(hot_hot: float, ohms1: float, ohms2: float) -> tuple[float, float]:
     """Return the voltages of both loads with the neutral open: they divide leg to leg by resistance."""
-    share = ohms1 / (ohms1 + ohms2)
+    share = positive(ohms1, "A load", "ohm") / (ohms1 + positive(ohms2, "A load", "ohm"))
     return hot_hot * share, hot_hot * (1 - share)
 
 
@@ -73,6 +95,8 @@ def neutral_current(amps1: float, amps2: float, degrees: float = 180.0) -> float
     """Return the neutral's current for resistive loads on two legs, `degrees` apart.
 
     Split phase (180): the difference. Two legs of 208Y (120): sqrt(a^2 + b^2 - a b). One leg
-    twice (0): the sum.
+    twice (0): the sum. Vector sum (Kirchhoff's current law).
     """
+    within(amps1, "A leg's current", "A", 0, 10_000)
+    within(amps2, "A leg's current", "A", 0, 10_000)
     return math.sqrt(max(0.0, amps1**2 + amps2**2 + 2 * amps1 * amps2 * math.cos(math.radians(degrees))))

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from .needs import positive
+
 SERVICE = {"A": (114.0, 126.0), "B": (110.0, 127.0)}
 """V; A low and high, B low read in quotations of the standard, B high in secondary text."""
 
@@ -27,7 +29,10 @@ def supply_range(volts: float, ranges: dict[str, tuple[float, float]] | None = N
 def unbalance_percent(volts: Sequence[float]) -> float:
     """Return 100 x the greatest deviation from the mean / the mean (NEMA MG 1), for three phases.
 
-    No standard defines it for the two legs of 120/240 V: use volts there.
+    No standard defines it for the two legs of 120/240 V: use volts there. C84.1 allows 3 % at the
+    service. Raise `ValueError` for fewer than three, or a mean of 0 or less.
     """
-    mean = sum(volts) / len(volts)
+    if len(volts) < 3:
+        raise ValueError(f"{len(volts)} voltages have no unbalance here: three phases do.")
+    mean = positive(sum(volts) / len(volts), "A mean", "V")
     return 100 * max(abs(each - mean) for each in volts) / mean

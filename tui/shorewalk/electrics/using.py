@@ -1,55 +1,64 @@
 """The functions a `work` node may use, by the name that stands behind `using:`.
 
-Each takes readings by name, in the units its formula says, and gives one number. `small` marks
-a difference of near-equal readings: a meter without tenths cannot judge it.
+Each takes readings by name, in the units its formula says, and gives one number.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
-from inspect import signature
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from . import sag, split
+from .formula import Formula, formula
 
-
-@dataclass(frozen=True, slots=True)
-class Formula:
-    """A function with the names of its arguments, its unit, and how it reads on paper."""
-
-    args: tuple[str, ...]
-    unit: str
-    small: bool
-    fn: Callable[..., float]
-    says: str
-
-
-def _formula(fn: Callable[..., float], unit: str, says: str, *, small: bool = True) -> Formula:
-    return Formula(tuple(signature(fn).parameters), unit, small, fn, says)
-
+PERCENT = "100 x ({unloaded} - {loaded}) [V] / {unloaded} [V]"
 
 FUNCTIONS: Mapping[str, Formula] = MappingProxyType(
     {
-        "difference": _formula(sag.difference, "V", "|a - b|"),
-        "triangle_excess": _formula(split.triangle_excess, "V", "largest - sum of the other two"),
-        "ground_disagreement": _formula(
-            split.ground_disagreement, "V", "|hot-ground - hot-neutral| - neutral-ground"
+        "difference": formula(sag.difference, "V", "|{a} - {b}| [V]", small=True),
+        "triangle_excess": formula(
+            split.triangle_excess, "V", "largest of ({a}, {b}, {c}) [V] - sum of the other two", small=True
         ),
-        "hot_earth_gap": _formula(split.hot_earth_gap, "V", "|hot-earth - hot-neutral|"),
-        "leg_difference": _formula(split.leg_difference, "V", "|V1 - V2|"),
-        "leg_cosine": _formula(
-            split.leg_cosine, "1", "cos a = (V1^2 + V2^2 - V12^2) / (2 V1 V2)", small=False
+        "ground_disagreement": formula(
+            split.ground_disagreement,
+            "V",
+            "|{hot_ground} - {hot_neutral}| [V] - {neutral_ground} [V]",
+            small=True,
         ),
-        "rise": _formula(sag.rise, "V", "V loaded - V unloaded"),
-        "rise_scaled": _formula(sag.rise_scaled, "V", "(V loaded - V unloaded) x 12.5 A / amps"),
-        "sag_percent": _formula(sag.sag_percent, "%", "100 x (V unloaded - V loaded) / V unloaded"),
-        "sag_percent_scaled": _formula(
-            sag.sag_percent_scaled, "%", "100 x (V unloaded - V loaded) / V unloaded x 12.5 A / amps"
+        "hot_earth_gap": formula(split.hot_earth_gap, "V", "|{hot_earth} - {hot_neutral}| [V]", small=True),
+        "leg_difference": formula(split.leg_difference, "V", "|{hot1} - {hot2}| [V]", small=True),
+        "leg_cosine": formula(
+            split.leg_cosine, "1", "cos a = ({hot1}^2 + {hot2}^2 - {hot_hot}^2) / (2 x {hot1} x {hot2})"
         ),
-        "sag_resistance": _formula(sag.sag_resistance, "ohm", "(V unloaded - V loaded) / amps"),
-        "rise_over_fall": _formula(sag.rise_over_fall, "1", "rise of the other leg / fall of this leg"),
-        "neutral_share": _formula(sag.neutral_share, "1", "rise of neutral-ground / fall of hot-neutral"),
-        "own_share": _formula(sag.own_share, "ohm", "(fall in the rig - fall at the pedestal) / amps"),
+        "rise": formula(sag.rise, "V", "{loaded} - {unloaded} [V]", small=True),
+        "rise_scaled": formula(
+            sag.rise_scaled, "V", "({loaded} - {unloaded}) [V] x 12.5 A / {amps} [A]", small=True
+        ),
+        "sag_percent": formula(sag.sag_percent, "%", PERCENT, small=True),
+        "sag_percent_scaled": formula(
+            sag.sag_percent_scaled, "%", PERCENT + " x 12.5 A / {amps} [A]", small=True
+        ),
+        "sag_resistance": formula(
+            sag.sag_resistance, "ohm", "({unloaded} - {loaded}) [V] / {amps} [A]", small=True
+        ),
+        "rise_over_fall": formula(
+            sag.rise_over_fall,
+            "1",
+            "rise / fall = ({rise_loaded} - {rise_unloaded}) / ({fall_unloaded} - {fall_loaded})",
+            small=True,
+        ),
+        "neutral_share": formula(
+            sag.neutral_share,
+            "1",
+            "rise of neutral-ground / fall of hot-neutral = "
+            "({ng_loaded} - {ng_unloaded}) / ({ln_unloaded} - {ln_loaded})",
+            small=True,
+        ),
+        "own_share": formula(
+            sag.own_share,
+            "ohm",
+            "(({rig_unloaded} - {rig_loaded}) - ({outlet_unloaded} - {outlet_loaded})) [V] / {amps} [A]",
+            small=True,
+        ),
     }
 )

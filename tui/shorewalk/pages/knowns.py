@@ -20,6 +20,8 @@ def known_lines(
     mark = _mark(known)
     shows = wrap(known.shows, room - cells(mark.word) - 4, first=line(Span(" " * width(ahead))))
     shows[-1] = (*shows[-1], Span("  "), mark.span(ascii_only=ascii_only))
+    if isinstance(known, Worked):
+        shows += wrap(f"= {known.numbers}", room, "quiet", first=line(Span(" " * width(ahead))))
     if known.note:
         shows += wrap(known.note, room, "note", first=line(Span(" " * width(ahead))))
     return rows + shows

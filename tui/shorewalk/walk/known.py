@@ -46,6 +46,7 @@ class Known:
 class Worked:
     """A number worked out from readings. `low` and `high`: as far as the meter could be off.
 
+    `formula` in words; `numbers` with the readings put in.
     None stands for what is no number: over the range, or no value at all.
     """
 
@@ -56,6 +57,7 @@ class Worked:
     value: float | None
     unit: str
     formula: str
+    numbers: str
     shows: str
     low: float | None
     high: float | None

@@ -37,7 +37,7 @@ def record_markdown(walk: Walk, site: str | None = None) -> str:
     if now.worked_all:
         lines += ["", "## What was worked out", ""]
         lines += [
-            f"- {w.says}: {w.shows} ({w.formula})" + (f", {w.grade}" if w.grade else "")
+            f"- {w.says}: {w.shows} ({w.numbers})" + (f", {w.grade}" if w.grade else "")
             for w in now.worked_all
         ]
     return "\n".join(lines) + "\n"

@@ -10,7 +10,6 @@ from shorewalk.tree.facts import Site
 from .interval import Amount, Base, Known, alone, of_function
 
 VOLTS = "at voltage"
-RESISTIVE = "resistive"
 
 
 def total_amps(key: str, running: Mapping[str, int], volts: Amount | None, site: Site) -> Amount:
@@ -22,9 +21,8 @@ def total_amps(key: str, running: Mapping[str, int], volts: Amount | None, site:
     watts: dict[str, tuple[float, float]] = {}
     for name, count in running.items():
         load = site.loads[name]
-        kind = RESISTIVE if load.follows == RESISTIVE else "other"
-        low, high = watts.get(kind, (0.0, 0.0))
-        watts[kind] = (low + count * load.watts[0], high + count * load.watts[1])
+        low, high = watts.get(load.follows, (0.0, 0.0))
+        watts[load.follows] = (low + count * load.watts[0], high + count * load.watts[1])
     inputs = {
         kind: alone(f"{key}/{kind}", Base(value=(low + high) / 2, low=low, high=high), "W")
         for kind, (low, high) in watts.items()

@@ -60,6 +60,7 @@ def pass_work(ledger: Ledger, node: Work) -> None:
         value=finite(amount.value),
         unit=amount.unit,
         formula=formula.says,
+        numbers=formula.put_in({arg: given.value for arg, given in inputs.items() if given is not None}),
         shows=shows_amount(amount.value, amount.unit, node.out),
         low=low,
         high=high,
