@@ -10,7 +10,6 @@ from collections.abc import Callable, Iterable, Iterator
 from functools import cached_property, partial
 from typing import Any
 
-from shorewalk import folders
 from shorewalk.tree.facts import Site
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Node, Route, Tree, Use, Written
@@ -91,9 +90,7 @@ class View:
 
     def fact(self, name: str, route: Route, *, key: bool = False) -> Place:
         """Return where something stands in a file of facts (`grades`, `signs` ...)."""
-        own = self.library.folder / "site"
-        folder = own if own.is_dir() else folders.trees() / "site"
-        return self.place(str(folder / f"{name}.yaml"), route, key=key)
+        return self.library.fact(name, route, key=key)
 
     def used_at(self, tree: Tree, name: str) -> tuple[Related, ...]:
         """Return where the part that holds this node was put into the tree; nothing for the tree's own nodes."""

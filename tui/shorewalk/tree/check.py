@@ -19,15 +19,16 @@ from .crosswise import Told, told_of_site, told_of_tree
 from .facts import Site
 from .file_shapes import TAGS, File
 from .kinds import Shape
+from .layers import layer_of
 from .model import Written
 from .node_shapes import NODES
+from .site import ALLOWS, build_site, read_file
 from .site import FILES as SITE_FILES
-from .site import build_site, read_file
-from .site_shapes import SITE
-from .source import Problem, Source, TreeError, not_collecting
+from .site_shapes import SITE, AllowsShape
+from .source import Data, Problem, Source, TreeError, not_collecting
 from .words import choose_from, listed, quoted
 
-ROOTS = {"file": File, **SITE}
+ROOTS = {"file": File, ALLOWS: AllowsShape, **SITE}
 
 
 def check_written(source: Source) -> Written:
@@ -37,23 +38,35 @@ def check_written(source: Source) -> Written:
         return build_written(replace(source, data=data))
 
 
-def check_site(folder: Path) -> Site:
-    """Return the facts in `folder`; raise `TreeError` with everything that is wrong in any of its files."""
-    sources: dict[str, Source] = {}
+def check_site(*layers: Path) -> Site:
+    """Return the facts in these folders, later ones laid over earlier ones.
+
+    Raises `TreeError` with everything that is wrong in any of their files.
+    """
+    sources: dict[str, list[Source]] = {name: [] for name in SITE_FILES}
     problems: list[Problem] = []
-    for name in SITE_FILES:
+    for name, path in ((name, folder / f"{name}.yaml") for folder in layers for name in SITE_FILES):
         try:
-            if source := read_file(folder / f"{name}.yaml"):
-                sources[name] = source
-                _checked(source, name)
+            if source := read_file(path):
+                sources[name].append(source)
+                problems += _told_of_facts(source, name)
         except TreeError as error:
             problems += error.problems
-    site = build_site(sources.get)
+    site = build_site(sources.__getitem__)
     if not problems:
-        problems = [_problem(sources[name], told) for name, told in told_of_site(site)]
+        told_of = ((layer_of(sources[name], name, told.route), told) for name, told in told_of_site(site))
+        problems = [_problem(source, told) for source, told in told_of if source]
     if problems:
         raise TreeError(problems)
     return site
+
+
+def _told_of_facts(source: Source, name: str) -> list[Problem]:
+    """Return what is wrong with a file of facts; what it allows the linter to leave untold is no fact."""
+    facts = {key: value for key, value in source.data.items() if key != ALLOWS}
+    allows = {key: value for key, value in source.data.items() if key == ALLOWS}
+    told = [*_validated(facts, name)[1], *_validated(allows, ALLOWS)[1]]
+    return [_problem(source, each) for each in told]
 
 
 @cache
@@ -65,16 +78,21 @@ def _checked(
     source: Source, name: str, crosswise: Callable[[dict[str, Any]], Iterator[Told]] | None = None
 ) -> dict[str, Any]:
     """Return the data as pydantic understood it."""
-    adapter, root = _adapter(name), ROOTS[name]
-    problems = [_problem(source, told) for told in crosswise(source.data)] if crosswise else []
-    try:
-        found = adapter.validate_python(source.data)
-    except ValidationError as error:
-        problems += [_problem(source, _told(details, root)) for details in error.errors(include_url=False)]
-    if problems:
-        raise TreeError(problems)
-    data: dict[str, Any] = adapter.dump_python(found, by_alias=True, exclude_unset=True)
+    data, told = _validated(source.data, name)
+    told += crosswise(source.data) if crosswise else []
+    if told:
+        raise TreeError(_problem(source, each) for each in told)
     return data
+
+
+def _validated(given: dict[str, Data], name: str) -> tuple[dict[str, Any], list[Told]]:
+    """Return the data as pydantic understood it, and what it cannot understand."""
+    adapter, root = _adapter(name), ROOTS[name]
+    try:
+        found = adapter.validate_python(given)
+    except ValidationError as error:
+        return {}, [_told(details, root) for details in error.errors(include_url=False)]
+    return adapter.dump_python(found, by_alias=True, exclude_unset=True), []
 
 
 def _problem(source: Source, told: Told) -> Problem:

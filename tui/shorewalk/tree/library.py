@@ -13,9 +13,10 @@ from shorewalk import folders
 from .build import build_written
 from .expand import expand
 from .facts import Site
+from .layers import layer_of
 from .model import Route, Tree, Written
-from .site import read_site
-from .source import Data, Place, Problem, Source, TreeError, read_source
+from .site import read_layers, read_site
+from .source import Data, Place, Problem, Source, TreeError, read_bytes, read_source
 from .take import Mistake, maybe, take_word, take_words
 from .words import choose_from, quoted
 
@@ -34,7 +35,8 @@ class Header(NamedTuple):
 class Library:
     """The trees in `folder`, the parts in `parts/` and the facts in `site/` below it.
 
-    A folder without parts or facts of its own uses the shipped ones. With `checked`, every file is read by
+    A folder's own parts go before the shipped ones of that name; its own facts are laid over the shipped ones
+    (see `layers`); what it does not have is the shipped. With `checked`, every file is read by
     the checker, which tells all that is wrong at once; without, by the quick reader, fit for shipped files.
     Whatever cannot be read raises `TreeError`; a tree that is not there, `KeyError`.
     """
@@ -49,13 +51,30 @@ class Library:
     @cached_property
     def site(self) -> Site:
         """The facts all trees share."""
-        own = self.folder / "site"
-        folder = own if own.is_dir() else folders.trees() / "site"
         if self.checked:
             from .check import check_site
 
-            return check_site(folder)
-        return read_site(folder)
+            return check_site(*self.site_folders)
+        return read_site(*self.site_folders)
+
+    @cached_property
+    def site_folders(self) -> tuple[Path, ...]:
+        """The folders of facts: the shipped one, and over it that of these trees where they bring one."""
+        shared, own = folders.trees() / "site", self.folder / "site"
+        if own == shared or not own.is_dir():
+            return (shared,)
+        return (own,) if own.samefile(shared) else (shared, own)
+
+    def layers(self, name: str) -> list[Source]:
+        """Return a file of facts (`limits`, `signs` ...) as each of `site_folders` has it, in their order."""
+        return read_layers(self.site_folders, name)
+
+    def fact(self, name: str, route: Route, *, key: bool = False) -> Place:
+        """Return where a fact of the file `name`, or something in it, is written."""
+        found = layer_of(self.layers(name), name, route)
+        return (
+            found.place(route, key=key) if found else Place(str(self.site_folders[-1] / f"{name}.yaml"), 1, 1)
+        )
 
     def names(self) -> list[str]:
         """Return the names of the trees, in order."""
@@ -69,7 +88,9 @@ class Library:
         """Return what a tree says of itself; reads only the text above its nodes."""
         if name not in self._headers:
             path = self._tree_path(name)
-            source = read_source(NODES.split(_text(path).decode(errors="replace"), maxsplit=1)[0], str(path))
+            source = read_source(
+                NODES.split(read_bytes(path).decode(errors="replace"), maxsplit=1)[0], str(path)
+            )
             data = source.data
             try:
                 symptom = take_word(data.get("symptom"), ("symptom",))
@@ -110,7 +131,7 @@ class Library:
     def source(self, file: str) -> Source:
         """Return the text and places of a file of this library, by the `file` of its nodes."""
         if file not in self._sources:
-            self._sources[file] = read_source(_text(Path(file)), file)
+            self._sources[file] = read_source(read_bytes(Path(file)), file)
         return self._sources[file]
 
     def find(self, file: str, route: Route, word: str | None = None) -> Place:
@@ -134,7 +155,7 @@ class Library:
     def _read(self, path: Path, kind: str) -> Written:
         if path not in self._written:
             # Sources are not kept here: their places would take more memory than everything else of a walk.
-            source = self._sources.get(str(path)) or read_source(_text(path), str(path))
+            source = self._sources.get(str(path)) or read_source(read_bytes(path), str(path))
             if self.checked:
                 from .check import check_written
 
@@ -155,14 +176,6 @@ class Library:
 def shipped() -> Library:
     """Return the trees that come with the program."""
     return Library(folders.trees(), checked=False)
-
-
-def _text(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError as error:
-        what = f"The file cannot be read ({error.strerror})."
-        raise TreeError([Problem(Place(str(path), 1, 1), what)]) from None
 
 
 def _at(data: Any, route: Route) -> Data:

@@ -5,7 +5,7 @@ Like `build.py` it trusts that `check.py` has been over the files, and refuses w
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import TypeVar
@@ -23,14 +23,19 @@ from .fact_makers import (
     make_state,
 )
 from .facts import Site
+from .layers import layered
 from .model import Route
-from .source import Data, Place, Problem, Source, TreeError, read_source
+from .source import Data, Problem, Source, TreeError, read_bytes, read_source
 from .take import Mistake, take_map
 
 Fact = TypeVar("Fact")
 
 FILES = ("limits", "places", "grades", "signs", "states", "loads", "cautions", "faults")
 """The files of `trees/site/`, without their ending."""
+
+
+ALLOWS = "allows"
+"""The key in a file of facts that is none: what the linter shall not tell there."""
 
 
 class Facts(Mapping[str, Fact]):
@@ -58,20 +63,27 @@ class Facts(Mapping[str, Fact]):
         return repr(self._all())
 
 
-def read_site(folder: Path) -> Site:
-    """Return the facts in `folder`, each file read when first wanted; a file that is not there holds none.
+def read_site(*layers: Path) -> Site:
+    """Return the facts in these folders, each file read when first wanted; a file that is not there holds none.
 
-    Raises `TreeError` when a file cannot be understood, then.
+    A later folder adds to those before; where both have an id, the later's fact counts. Raises `TreeError`
+    when a file cannot be understood, then.
     """
-    return build_site(lambda name: read_file(folder / f"{name}.yaml"))
+    return build_site(lambda name: read_layers(layers, name))
 
 
-def build_site(source: Callable[[str], Source | None]) -> Site:
-    """Return the facts in the files that `source` gives by the names of `FILES`."""
-    grades = cache(lambda: source("grades"))
+def read_layers(layers: Sequence[Path], name: str) -> list[Source]:
+    """Return a file of facts as each of these folders has it, in their order."""
+    found = (read_file(folder / f"{name}.yaml") for folder in layers)
+    return [source for source in found if source]
+
+
+def build_site(sources: Callable[[str], Sequence[Source]]) -> Site:
+    """Return the facts in the files that `sources` gives, layer by layer, by the names of `FILES`."""
+    grades = cache(lambda: sources("grades"))
 
     def facts(file: str, make: Callable[[str, Map, Route], Fact]) -> Facts[Fact]:
-        return Facts(lambda: _facts(source(file), make))
+        return Facts(lambda: _facts(sources(file), make))
 
     return Site(
         limits=facts("limits", make_limit),
@@ -88,25 +100,25 @@ def build_site(source: Callable[[str], Source | None]) -> Site:
 
 def read_file(path: Path) -> Source | None:
     """Return one file, or `None` where there is none."""
-    try:
-        return read_source(path.read_bytes(), str(path))
-    except FileNotFoundError:
-        return None
-    except OSError as error:
-        place = Place(str(path), 1, 1)
-        raise TreeError([Problem(place, f"The file cannot be read ({error.strerror}).")]) from None
+    return read_source(read_bytes(path), str(path)) if path.exists() else None
 
 
-def _facts(source: Source | None, make: Callable[[str, Map, Route], Fact], *below: str) -> dict[str, Fact]:
-    if source is None:
-        return {}
+def _facts(
+    sources: Sequence[Source], make: Callable[[str, Map, Route], Fact], *below: str
+) -> dict[str, Fact]:
+    return layered(_made(source, make, *below) for source in sources)
+
+
+def _made(source: Source, make: Callable[[str, Map, Route], Fact], *below: str) -> dict[str, Fact]:
     try:
         data: Data = source.data
         for key in below:
             data = take_map(data, ()).get(key, {})
         found = take_map(data, below)
         return {
-            name: make(name, take_map(fact, (*below, name)), (*below, name)) for name, fact in found.items()
+            name: make(name, take_map(fact, (*below, name)), (*below, name))
+            for name, fact in found.items()
+            if below or name != ALLOWS
         }
     except Mistake as mistake:
         place = source.place(mistake.route, key=mistake.key)

@@ -8,6 +8,7 @@ from pydantic import Field
 
 from .kinds import AMOUNTS, LOOKS, WHATS, Id, Number, OneOf, Shape, TerminalId, Text
 from .model import AGAIN, GRADES
+from .shapes import Allows
 
 ROLES = ("hot", "neutral", "ground", "earth", "skin", "other-ground", "plus", "minus", "pin", "metal")
 PLACES = ("outlet", "cord-end", "rig-outlet", "skin", "pin", "battery")
@@ -34,6 +35,13 @@ Follows = Annotated[str, _one_of("a way current follows voltage", "resistive", "
 Grade = Annotated[str, _one_of("a grade", *GRADES, AGAIN)]
 MaybeGrade = Annotated[str, _one_of("a grade", *GRADES, "")]
 Span = Annotated[list[Number], Field(min_length=2, max_length=2)]
+
+
+class AllowsShape(Shape):
+    """What a file of facts says beside them."""
+
+    allows: Allows | None = None
+    """Rules of wording or style that the linter shall not tell in this file, each with the reason."""
 
 
 class LimitShape(Shape):

@@ -10,6 +10,7 @@ import gc
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import field
+from pathlib import Path
 from typing import Any, NamedTuple
 
 import yaml
@@ -60,6 +61,7 @@ class Problem(NamedTuple):
 
     place: Place
     message: str
+    unread: bool = False  # the file's content could not be had, so nothing is known of it
 
     def __str__(self) -> str:
         return f"{self.place}: {self.message}"
@@ -95,10 +97,26 @@ class Source:
             name, node = found
         return place_of(self.file, (name if key else node).start_mark)
 
+    def span(self, route: Route) -> tuple[Place, Place]:
+        """Return where the key at `route` begins, and the first place behind its value."""
+        node = self.root
+        for step in route:
+            node = _steps_in(node)[step][1]
+        return self.place(route, key=True), place_of(self.file, node.end_mark)
+
 
 def place_of(file: str, mark: Any) -> Place:
     """Return a mark of either parser as a place; a parser may give none."""
     return Place(file, mark.line + 1, mark.column + 1) if mark else Place(file, 1, 1)
+
+
+def read_bytes(path: Path) -> bytes:
+    """Return what is in a file; raise `TreeError` where it cannot be had."""
+    try:
+        return path.read_bytes()
+    except OSError as error:
+        what = f"The file cannot be read ({error.strerror})."
+        raise TreeError([Problem(Place(str(path), 1, 1), what, unread=True)]) from None
 
 
 def read_source(text: str | bytes, file: str) -> Source:
