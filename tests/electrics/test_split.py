@@ -17,7 +17,8 @@ from shorewalk.electrics.split import (
     leg_difference,
     loose_neutral_legs,
     neutral_current,
-    open_neutral_legs,
+    loose_neutral_volts,
+    open_neutral_volts,
     triangle_excess,
 )
 
@@ -39,15 +40,16 @@ def test_with_the_neutral_open_the_legs_divide_by_resistance(
     first: int, second: int, volts: tuple[float, float]
 ) -> None:
     """The lighter load gets the higher voltage."""
-    assert open_neutral_legs(240, OHMS[first], OHMS[second]) == pytest.approx(volts)
+    ohms = OHMS[first], OHMS[second]
+    found = open_neutral_volts(240, *ohms), open_neutral_volts(240, *reversed(ohms))
+    assert found == pytest.approx(volts)
     through = loose_neutral_legs(120, -120, OHMS[first], OHMS[second])
     assert through[:2] == pytest.approx(volts), "an open neutral is one of endless ohms"
 
 
 def test_the_current_through_both_loads_is_one() -> None:
     """1000 W and 500 W in series on 240 V: 5.56 A (computed)."""
-    first, _ = open_neutral_legs(240, 14.4, 28.8)
-    assert first / 14.4 == pytest.approx(5.56, abs=0.005)
+    assert open_neutral_volts(240, 14.4, 28.8) / 14.4 == pytest.approx(5.56, abs=0.005)
 
 
 @pytest.mark.parametrize(
@@ -59,6 +61,8 @@ def test_a_loose_neutral_shifts_the_legs_by_its_ohms(neutral: float, volts: tupl
     first, second, moved = loose_neutral_legs(120, -120, OHMS[1500], OHMS[300], neutral)
     assert (first, second) == pytest.approx(volts, abs=0.005)
     assert moved == pytest.approx(volts[1] - 120, abs=0.005)
+    assert loose_neutral_volts(240, OHMS[1500], OHMS[300], neutral) == first
+    assert loose_neutral_volts(240, OHMS[300], OHMS[1500], neutral) == pytest.approx(second)
 
 
 @pytest.mark.parametrize(

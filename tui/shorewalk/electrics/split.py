@@ -85,10 +85,21 @@ def loose_neutral_legs(
     return abs(leg1 - neutral), abs(leg2 - neutral), abs(neutral)
 
 
-def open_neutral_legs(hot_hot: float, ohms1: float, ohms2: float) -> tuple[float, float]:
-    """Return the voltages of both loads with the neutral open: they divide leg to leg by resistance."""
-    share = positive(ohms1, "A load", "ohm") / (ohms1 + positive(ohms2, "A load", "ohm"))
-    return hot_hot * share, hot_hot * (1 - share)
+def loose_neutral_volts(hot_hot: float, own_ohms: float, other_ohms: float, neutral_ohms: float) -> float:
+    """Return the volts of the load on one leg of split phase, through a neutral of some ohms.
+
+    `loose_neutral_legs` for equal sources: what the weaker leg loses the lighter one gains.
+    """
+    positive(own_ohms, "A load", "ohm")
+    positive(other_ohms, "A load", "ohm")
+    positive(neutral_ohms, "A neutral", "ohm")
+    return loose_neutral_legs(hot_hot / 2, -hot_hot / 2, own_ohms, other_ohms, neutral_ohms)[0]
+
+
+def open_neutral_volts(hot_hot: float, own_ohms: float, other_ohms: float) -> float:
+    """Return the volts of one load with the neutral open: both divide leg to leg by resistance (in series)."""
+    own = positive(own_ohms, "A load", "ohm")
+    return hot_hot * own / (own + positive(other_ohms, "A load", "ohm"))
 
 
 def neutral_current(amps1: float, amps2: float, degrees: float = 180.0) -> float:

@@ -141,14 +141,18 @@ def fill(text: str, lookup: Lookup) -> str:
     return re.sub(r"\s+([.,;])", r"\1", re.sub(r"[ \t]{2,}", " ", text)).strip()
 
 
+def digits_of(unit: str) -> int:
+    """Return how many digits after the point help: tenths of volts, hundredths of ohms."""
+    return 1 if unit in ("V", "A", "%", "Hz") else 2
+
+
 def number(value: float, unit: str) -> str:
-    """Return a number with as many digits as help: tenths of volts, hundredths of ohms."""
+    """Return a number with as many digits as help, and its unit."""
     if math.isnan(value):
         return "nothing certain"
     if math.isinf(value):
         return "over the range"
-    digits = {"V": 1, "A": 1, "%": 1, "Hz": 1, "ohm": 2}.get(unit, 2)
-    shown = f"{value:.{digits}f}"
+    shown = f"{value:.{digits_of(unit)}f}"
     if shown.strip("-0.") == "":
         shown = shown.removeprefix("-")
     return f"{shown} {unit}".strip() if unit != "1" else shown
