@@ -4,12 +4,24 @@ from __future__ import annotations
 
 import pytest
 
-from shorewalk.commands import COMMANDS, EVERYWHERE, TYPED, commands_on, footer, key_name, key_table, menu_of
+from shorewalk.commands import (
+    AUTHORS,
+    AUTHORS_TYPED,
+    COMMANDS,
+    EVERYWHERE,
+    TYPED,
+    author_key_table,
+    commands_on,
+    footer,
+    key_name,
+    key_table,
+    menu_of,
+)
 from shorewalk.lines import as_text, cells
 from shorewalk.pages.fixed import help_page
 
 
-@pytest.mark.parametrize("screen", EVERYWHERE)
+@pytest.mark.parametrize("screen", [*EVERYWHERE, *AUTHORS])
 def test_keys_and_numbers_are_unique_on_a_screen(screen: str) -> None:
     """On one screen a key means one thing, and so does a number of the menu."""
     keys = [key for command in commands_on(screen) for key in command.keys]
@@ -30,7 +42,7 @@ def test_no_key_needs_more_than_a_letter() -> None:
 
 
 @pytest.mark.parametrize("after", ["", "+Enter"])
-@pytest.mark.parametrize("screen", EVERYWHERE)
+@pytest.mark.parametrize("screen", [*EVERYWHERE, *AUTHORS])
 @pytest.mark.parametrize("room", [38, 58, 76])
 def test_no_footer_cuts_the_way_out_or_the_card(screen: str, room: int, after: str) -> None:
     """However narrow, the footer fits and keeps the emergency card, the help and the way out."""
@@ -41,22 +53,24 @@ def test_no_footer_cuts_the_way_out_or_the_card(screen: str, room: int, after: s
     assert ids & {"leave", "close"}
 
 
-@pytest.mark.parametrize("screen", EVERYWHERE)
+@pytest.mark.parametrize("screen", [*EVERYWHERE, *AUTHORS])
 def test_the_menu_reaches_everything(screen: str) -> None:
     """What a letter does, a number of the menu does too: a phone's number pad is enough."""
     lettered = {command.id for command in commands_on(screen)} - {"close"}
     assert {command.id for command in menu_of(screen)} == lettered
 
 
-@pytest.mark.parametrize("screen", EVERYWHERE)
+@pytest.mark.parametrize("screen", [*EVERYWHERE, *AUTHORS])
 def test_the_help_names_every_key_of_its_screen(screen: str) -> None:
     """No command of a screen is missing in its help."""
     text = as_text(help_page(screen, 76, ascii_only=True))
     assert all(command.help.split(".")[0][:20] in text for command in commands_on(screen))
-    assert all(keys in text for keys, _ in TYPED)
+    assert all(keys in text for keys, _ in (AUTHORS_TYPED if screen in AUTHORS else TYPED))
 
 
-def test_the_key_table_has_a_row_a_command() -> None:
-    """The README's table is made from the same rows."""
-    rows = list(key_table())
-    assert len(rows) == 2 + len(TYPED) + len(COMMANDS)
+def test_the_key_tables_have_a_row_a_command() -> None:
+    """The README's tables are made from the same rows: one for walking, one for whoever writes trees."""
+    walking, writing = list(key_table()), list(author_key_table())
+    assert len(walking) == 2 + len(TYPED) + sum(not set(EVERYWHERE).isdisjoint(c.on) for c in COMMANDS)
+    assert len(writing) == 2 + len(AUTHORS_TYPED) + len(commands_on("preview"))
+    assert not [row for row in walking if "preview" in row]

@@ -15,6 +15,8 @@ from .lines import cells
 WALKING = ("ask", "step", "tally", "measure", "ending")
 STANDING = ("start", *WALKING, "known")
 EVERYWHERE = (*STANDING, "card")
+AUTHORS = ("preview",)
+"""Screens for whoever writes trees."""
 
 
 class Command(NamedTuple):
@@ -41,12 +43,21 @@ COMMANDS: tuple[Command, ...] = (
         ("!",),
         "emergency",
         "The emergency card. It opens also while you type.",
-        EVERYWHERE,
+        (*EVERYWHERE, *AUTHORS),
         9,
         1,
         "Emergency: somebody is hurt, or something burns",
     ),
-    Command("help", ("?",), "help", "How answers work, the keys, the marks.", EVERYWHERE, 8, 3, "Help"),
+    Command(
+        "help",
+        ("?",),
+        "help",
+        "How answers work, the keys, the marks.",
+        (*EVERYWHERE, *AUTHORS),
+        8,
+        3,
+        "Help",
+    ),
     Command(
         "unable",
         ("x",),
@@ -138,6 +149,46 @@ COMMANDS: tuple[Command, ...] = (
         2,
         "Leave; every answer is kept",
     ),
+    Command(
+        "walk",
+        ("w",),
+        "walk",
+        "Walk from the node that is chosen, as Enter does. The file is read again on every save.",
+        AUTHORS,
+        1,
+        4,
+        "Walk from the node that is chosen",
+    ),
+    Command(
+        "findings",
+        ("f",),
+        "findings",
+        "All findings in full; once more, the outline again.",
+        AUTHORS,
+        2,
+        5,
+        "All findings in full",
+    ),
+    Command(
+        "next",
+        ("n",),
+        "next",
+        "The next node with a finding.",
+        AUTHORS,
+        3,
+        6,
+        "The next node with a finding",
+    ),
+    Command(
+        "leave",
+        ("q",),
+        "leave",
+        "Leave the preview. From a walk, back to the outline.",
+        AUTHORS,
+        7,
+        2,
+        "Leave the preview",
+    ),
     Command("close", ("q",), "close", "Close this, and go back to where you were.", ("card",), None, 2),
 )
 # fmt: on
@@ -149,6 +200,14 @@ TYPED = (
     ("Esc", "Clear what is typed, or close what is open. It never takes back an answer."),
 )
 """What is typed rather than pressed: for the help screen and the README."""
+
+AUTHORS_TYPED = (
+    ("Up, Down, PgUp, PgDn", "Choose another node."),
+    ("12, Enter", "Walk from node 12."),
+    ("/word", "Choose the next node with that word in its name or text."),
+    ("Enter", "With nothing typed: walk from the node that is chosen."),
+)
+"""The same in the author's preview."""
 
 KEY_NAMES = {"!": "exclamation_mark", "?": "question_mark"}
 """What a terminal library calls the keys that are not letters."""
@@ -190,9 +249,19 @@ def footer(screen: str, room: int, after: str = "") -> list[Command]:
 
 def key_table() -> Iterator[str]:
     """Yield the README's table of keys, in Markdown."""
+    yield from _table(TYPED, EVERYWHERE)
+
+
+def author_key_table() -> Iterator[str]:
+    """Yield the table of the keys of whoever writes trees."""
+    yield from _table(AUTHORS_TYPED, AUTHORS)
+
+
+def _table(typed: tuple[tuple[str, str], ...], screens: tuple[str, ...]) -> Iterator[str]:
     yield "| Key | What it does |"
     yield "| --- | --- |"
-    for keys, what in TYPED:
+    for keys, what in typed:
         yield f"| {keys} | {what} |"
     for command in COMMANDS:
-        yield f"| `{'`, `'.join(command.keys)}` | {command.help} |"
+        if not set(screens).isdisjoint(command.on):
+            yield f"| `{'`, `'.join(command.keys)}` | {command.help} |"

@@ -147,3 +147,17 @@ def new(name: str, folder: Path, *, part: bool) -> Task:
         return Exit.CLEAN
 
     return task
+
+
+@shorewalk.command()
+@click.argument("file")
+@click.option("--node", metavar="NODE", help="Walk from this node at once.")
+def preview(file: str, node: str | None) -> Task:
+    """Show a tree while you write it: outline, findings, a walk from any node; read again on every save."""
+
+    def task() -> int:
+        from .previewing import preview_file
+
+        return preview_file(file, node)
+
+    return task

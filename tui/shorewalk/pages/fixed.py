@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from shorewalk.commands import TYPED, Command, commands_on, key_name
+from shorewalk.commands import AUTHORS, AUTHORS_TYPED, TYPED, Command, commands_on, key_name
 from shorewalk.emergency import CARD
 from shorewalk.lines import BLANK, Line, Span, line, wrap
 from shorewalk.marks import AGAIN, GRADES, NOTED
@@ -26,7 +26,7 @@ def help_page(screen: str, room: int, *, ascii_only: bool) -> list[Line]:
     """Return the help: how to answer, the keys that work here, what the marks mean."""
     text = min(room, READABLE + 8)
     rows: list[Line] = [line(Span("How to answer", "group"))]
-    for keys, what in TYPED:
+    for keys, what in AUTHORS_TYPED if screen in AUTHORS else TYPED:
         rows += _row(keys, what, text)
     rows += [BLANK, line(Span("Keys, while nothing is typed", "group"))]
     for command in commands_on(screen):

@@ -37,6 +37,8 @@ class PageScreen(Screen[Any]):
     prompt: str = "Number"
     letters: bool = True
     """Whether letters are commands while nothing is typed; else they are text, and Enter makes them one."""
+    reads_on: bool = True
+    """Whether Enter with nothing typed reads on where the page is longer than the window."""
 
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-medium"), (104, "-wide")]  # noqa: RUF012
     AUTO_FOCUS = "#reply"
@@ -201,7 +203,7 @@ class PageScreen(Screen[Any]):
     def _given(self, message: Reply.Given) -> None:
         message.stop()
         if not message.text:
-            if self.reading.more:
+            if self.reads_on and self.reading.more:
                 self.reading.page(1)
                 self.tell()
             else:

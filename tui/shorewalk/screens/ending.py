@@ -11,6 +11,7 @@ from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
+from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk
 
 from .base import NARROW, PageScreen
@@ -117,7 +118,11 @@ class EndingScreen(PageScreen):
 
     def do_back(self) -> None:
         """Take back the last answer."""
-        walk = self.walk.back()
+        try:
+            walk = self.walk.back()
+        except Refused as refused:  # a walk from a node may be at its end before any answer
+            self.tell(refused.reason, "note")
+            return
         self.keeper.keep(walk)
         self.app.show_walk(walk, self.keeper)
 

@@ -40,6 +40,7 @@ class Sheet(Widget):
         self._rows: list[Line] = []
         self._for: tuple[int, int] | None = None
         self.top = 0
+        self.more_words = MORE
         self.seen_whole = False
         """Whether the last line was seen, since these lines are shown from the top."""
 
@@ -114,7 +115,7 @@ class Sheet(Widget):
     def _visible(self, y: int) -> Line:
         self._compose_lines()
         if self._room < self.size.height and y == self.size.height - 1:
-            return (Span(MORE, "key"),) if self.more else (Span("the end", "quiet"),)
+            return (Span(self.more_words, "key"),) if self.more else (Span("the end", "quiet"),)
         at = self.top + y
         return self._rows[at] if at < len(self._rows) else BLANK
 
