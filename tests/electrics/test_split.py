@@ -16,8 +16,8 @@ from shorewalk.electrics.split import (
     leg_cosine,
     leg_difference,
     loose_neutral_legs,
-    neutral_current,
     loose_neutral_volts,
+    neutral_current,
     open_neutral_volts,
     triangle_excess,
 )

@@ -27,7 +27,7 @@ CLASS_5 = {1.5: 13.3, 2.5: 7.98, 4.0: 4.95, 6.0: 3.30, 10.0: 1.91, 16.0: 1.21}
 def gauge_mm2(gauge: float) -> float:
     """Return the cross-section in mm2 of an AWG gauge, 18 to -3 (0 is 1/0, -3 is 4/0), by ASTM B258."""
     within(gauge, "A gauge", "AWG", LARGEST, SMALLEST)
-    return math.pi / 4 * (0.127 * 92 ** ((36 - gauge) / 39)) ** 2
+    return math.pi / 4 * (0.127 * math.pow(92, (36 - gauge) / 39)) ** 2
 
 
 def warmed(ohms: float, celsius: float, metal: str = "copper") -> float:
