@@ -11,10 +11,10 @@ from pathlib import Path
 import pytest
 from rich.color import Color, ColorSystem
 
-from shorewalk.app import cannot_show_blocks
 from shorewalk.folders import demo_data
 from shorewalk.journal import Journal
 from shorewalk.lines import FILLED
+from shorewalk.marks import cannot_show_blocks
 from shorewalk.picture import NODE, TYPED, WALK, draw, walk_to
 from shorewalk.screens.walk import WalkScreen
 from shorewalk.theme import LOOKS, PALETTE, styles

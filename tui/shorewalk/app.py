@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import os
-import sys
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .journal import Journal, Keeper
+from .marks import cannot_show_blocks
 from .screens.base import PageScreen
 from .screens.program import Program
 from .theme import DUSK
@@ -164,20 +164,6 @@ def told(answers: int, changed: str) -> str:
     when = datetime.fromisoformat(changed).astimezone()
     count = f"{answers} answer" if answers == 1 else f"{answers} answers"
     return f"{count}, left {when:%d %b %H:%M}"
-
-
-def cannot_show_blocks() -> bool:
-    """Tell whether the terminal is to be given ASCII only."""
-    if os.environ.get("SHOREWALK_ASCII"):
-        return True
-    encoding = getattr(sys.__stdout__, "encoding", None) or ""
-    return "utf" not in encoding.lower() or os.environ.get("TERM") in (
-        "dumb",
-        "linux",
-        "vt100",
-        "vt220",
-        "ansi",
-    )
 
 
 def run(walk: Walk | None = None, keeper: Keeper | None = None, *, meter: str | None = None) -> int:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import sys
 from collections.abc import Mapping
 from typing import NamedTuple
 
@@ -54,3 +56,17 @@ def grade_mark(grade: str | None, *, void: bool = False) -> Mark:
 def verdict_mark(verdict: str) -> Mark:
     """Return the mark of a verdict."""
     return VERDICTS.get(verdict, Mark(verdict.replace("-", " ").capitalize(), "·", ".", "quiet"))
+
+
+def cannot_show_blocks() -> bool:
+    """Tell whether the terminal is to be given ASCII only."""
+    if os.environ.get("SHOREWALK_ASCII"):
+        return True
+    encoding = getattr(sys.__stdout__, "encoding", None) or ""
+    return "utf" not in encoding.lower() or os.environ.get("TERM") in (
+        "dumb",
+        "linux",
+        "vt100",
+        "vt220",
+        "ansi",
+    )

@@ -53,8 +53,11 @@ def take_up(number: str, symptom: str = "") -> tuple[Walk, Keeper]:
     return walk, Keeper(journal, int(number))
 
 
-def find(symptom: str) -> tuple[Library, str]:
-    """Return library and name of the tree that was asked for: a name, a file, or words of a symptom."""
+def find(symptom: str, command: str = "walk") -> tuple[Library, str]:
+    """Return library and name of the tree that was asked for: a name, a file, or words of a symptom.
+
+    Where that is none or several, `Usage` says how to type the `command` for each that it may be.
+    """
     library = shipped()
     if symptom in library.names():
         return library, symptom
@@ -66,7 +69,7 @@ def find(symptom: str) -> tuple[Library, str]:
     found = matches(headers, symptom) if symptom else []
     if len(found) == 1:
         return library, found[0].name
-    raise Usage(not_one(headers, symptom, found))
+    raise Usage(not_one(headers, symptom, found, command))
 
 
 def _own(path: Path) -> tuple[Library, str]:
@@ -75,23 +78,23 @@ def _own(path: Path) -> tuple[Library, str]:
     return Library(path.parent), path.stem
 
 
-def not_one(headers: list[Header], symptom: str, found: list[Header]) -> str:
+def not_one(headers: list[Header], symptom: str, found: list[Header], command: str = "walk") -> str:
     """Return what to say where words fit no tree, or several."""
     from .symptoms import nearest
 
     if found:
-        return f'"{symptom}" fits several. Which one?\n{listed(found)}'
+        return f'"{symptom}" fits several. Which one?\n{listed(found, command)}'
     near = nearest(headers, symptom) if symptom else []
     said = f'Nothing here is about "{symptom}".' if symptom else "What is wrong? Name one:"
     if near:
-        return f"{said} Nearest:\n{listed(near)}\nAll of them: shorewalk walk"
-    return f"{said}\n{listed(headers)}" if headers else f"{said} There are no trees."
+        return f"{said} Nearest:\n{listed(near, command)}\nAll of them: shorewalk {command}"
+    return f"{said}\n{listed(headers, command)}" if headers else f"{said} There are no trees."
 
 
-def listed(headers: list[Header]) -> str:
-    """Return trees as lines: the name to type and the symptom."""
+def listed(headers: list[Header], command: str = "walk") -> str:
+    """Return trees as lines: what to type and the symptom."""
     width = max(len(header.name) for header in headers)
-    return "\n".join(f"  shorewalk walk {header.name:{width}}  {header.symptom}" for header in headers)
+    return "\n".join(f"  shorewalk {command} {header.name:{width}}  {header.symptom}" for header in headers)
 
 
 def narrate(sentence: str) -> None:
