@@ -11,7 +11,8 @@ import pytest
 
 from shorewalk import folders
 from shorewalk.lint import Report, lint_paths
-from shorewalk.lint.text import Lines, write_text
+from shorewalk.lint.lines import Lines
+from shorewalk.lint.text import write_text
 
 CASES = Path(__file__).parent / "cases"
 Lint = Callable[[dict[str, str]], Report]

@@ -90,7 +90,7 @@ def test_json_tells_all_that_the_text_tells(lint: Lint) -> None:
     report = lint({"breaks.yaml": UNREACHED})
     told = json.loads(write_json(report))
     assert told["version"] == 1
-    assert told["summary"] == {"errors": 1, "warnings": 0, "trees": 1, "parts": 0}
+    assert told["summary"] == {"errors": 1, "warnings": 0, "silenced": 0, "trees": 1, "parts": 0}
     (finding,) = told["findings"]
     assert (finding["rule"], finding["severity"], finding["line"], finding["column"]) == (
         "unreachable",
@@ -114,7 +114,7 @@ def test_the_shipped_trees_break_no_rule() -> None:
     [
         (["lint", str(CASES / "unreachable" / "keeps.yaml")], Exit.CLEAN),
         (["lint", str(CASES / "unreachable" / "breaks.yaml")], Exit.FINDINGS),
-        (["lint", str(CASES / "unreachable" / "not-there.yaml")], Exit.FINDINGS),
+        (["lint", str(CASES / "unreachable" / "not-there.yaml")], Exit.USAGE),
         (["lint", "--format", "poem"], Exit.USAGE),
     ],
 )

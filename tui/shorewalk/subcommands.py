@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -11,7 +12,7 @@ import click
 from . import __version__
 from .exits import Exit
 from .starting import Usage, find, narrate
-from .walking import Asked, open_front, told
+from .walking import Asked, columns, open_front, told
 
 HELP = """\
 Stand at the pedestal, say what is wrong, answer one question at a time.
@@ -98,31 +99,76 @@ def replay(files: tuple[Path, ...]) -> Task:
 @shorewalk.command()
 @click.argument("paths", nargs=-1, metavar="[PATH]...")
 @click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "sarif", "github"]),
+    default="text",
+    help="text for people, the others for programs and services.",
 )
-def lint(paths: tuple[str, ...], form: str) -> Task:
-    """Prove trees: what is wrong in PATHs (files or folders; the shipped trees if none), and where."""
+@click.option("--strict", is_flag=True, help="Exit 1 for warnings too.")
+@click.option("--around", is_flag=True, help="Tell of everything in the folder a named file belongs to.")
+@click.option(
+    "--explain",
+    metavar="[RULE]",
+    is_flag=False,
+    flag_value="",
+    help="Say what a rule holds, with examples; without a name, list the rules.",
+)
+def lint(paths: tuple[str, ...], *, form: str, strict: bool, around: bool, explain: str | None) -> Task:
+    """Prove trees: what is wrong in PATHs (files or folders; the shipped trees if none), and where.
+
+    Exits 0 when nothing is wrong, 1 with findings, 2 when it was asked wrongly, 3 when something kept it from
+    looking at all.
+    """
+    if explain is not None:
+        if paths:
+            raise Usage("--explain tells of a rule and reads no files: leave the paths out.")
+        return partial(_explain, explain)
 
     def task() -> int:
-        from .lint import lint_paths
+        from .lint import BadPathError, lint_paths
+        from .lint.writers import writers
 
-        if form == "json":
-            from .lint.as_json import write_json as write
-        else:
-            from .lint.text import write_text as write
-        report = lint_paths(paths)
-        click.echo(write(report), nl=False)
-        return report.exit
+        try:
+            report = lint_paths(paths, around=around)
+        except BadPathError as error:
+            raise Usage(str(error)) from None
+        width = columns() if sys.stdout.isatty() else None
+        click.echo(writers(width)[form](report), nl=False)
+        for stopped in report.stopped:
+            narrate(f"shorewalk: not finished: {stopped.message}")
+        if report.stopped:
+            narrate("All else that was named was looked at.")
+        return report.exit(strict=strict)
 
     return task
 
 
+def _explain(rule: str) -> int:
+    from .lint.explain import NoSuchRuleError, explain
+
+    try:
+        click.echo(explain(rule, columns()), nl=False)
+    except NoSuchRuleError as error:
+        raise Usage(str(error)) from None
+    return Exit.CLEAN
+
+
 @shorewalk.command()
-def schema() -> Task:
-    """Print the JSON Schema of trees, for editors that complete and check."""
+@click.option(
+    "--of",
+    type=click.Choice(["trees", "findings"]),
+    default="trees",
+    help="trees: what an author writes. findings: what lint --format json prints.",
+)
+def schema(of: str) -> Task:
+    """Print the JSON Schema of trees, for editors that complete and check; or that of the linter's findings."""
 
     def task() -> int:
-        from .tree.schema import schema_text
+        if of == "findings":
+            from .lint.as_json import schema_text
+        else:
+            from .tree.schema import schema_text
 
         click.echo(schema_text(), nl=False)
         return Exit.CLEAN

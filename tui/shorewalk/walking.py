@@ -68,14 +68,11 @@ def _by_lines(asked: Asked) -> int:
 
 
 def _in_plain_text(asked: Asked) -> int:
-    from shutil import get_terminal_size
-
     from .journal import Journal, Keeper
     from .plain import Talk
 
     walk, keeper = _begun(asked)
-    room = min(get_terminal_size().columns, WIDEST)
-    talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, room)
+    talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, columns())
     return talk.run(offer=keeper is None)
 
 
@@ -86,6 +83,13 @@ def _in_app(asked: Asked) -> int:
     from .app import run
 
     return run(walk, keeper, meter=asked.meter)
+
+
+def columns() -> int:
+    """Return how wide running text may be here."""
+    from shutil import get_terminal_size
+
+    return min(get_terminal_size().columns, WIDEST)
 
 
 def _begun(asked: Asked) -> tuple[Walk, Keeper | None]:

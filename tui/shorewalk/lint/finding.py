@@ -26,7 +26,10 @@ class Related(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One fault. `path` leads to it through the tree, in words, where it takes a path to see it."""
+    """One fault. `path` leads to it through the tree, in words, where it takes a path to see it.
+
+    `steps` are the same path with the places of its nodes, as far as they are known; whoever looks fills them in.
+    """
 
     rule: str
     severity: Severity
@@ -35,6 +38,7 @@ class Finding:
     related: tuple[Related, ...] = ()
     hint: str | None = None
     path: tuple[str, ...] = ()
+    steps: tuple[Related, ...] = ()
 
     @property
     def order(self) -> tuple[str, int, int, str, str]:
@@ -57,6 +61,6 @@ def merge(findings: Iterable[Finding]) -> list[Finding]:
             merged[finding.order] = finding
             continue
         related = tuple(sorted({*known.related, *finding.related}, key=lambda r: (r.place, r.label)))
-        path = min(known.path, finding.path, key=lambda p: (len(p), p))
-        merged[finding.order] = replace(known, related=related, path=path)
+        shorter = min(known, finding, key=lambda each: (len(each.path), each.path))
+        merged[finding.order] = replace(known, related=related, path=shorter.path, steps=shorter.steps)
     return sorted(merged.values())

@@ -15,8 +15,8 @@ from .expand import expand
 from .facts import Site
 from .layers import layer_of
 from .model import Route, Tree, Written
-from .site import read_layers, read_site
-from .source import Data, Place, Problem, Source, TreeError, read_bytes, read_source
+from .site import read_site
+from .source import Data, Place, Problem, Source, TreeError, read_bytes, read_source, stands
 from .take import Mistake, maybe, take_word, take_words
 from .words import choose_from, quoted
 
@@ -67,7 +67,8 @@ class Library:
 
     def layers(self, name: str) -> list[Source]:
         """Return a file of facts (`limits`, `signs` ...) as each of `site_folders` has it, in their order."""
-        return read_layers(self.site_folders, name)
+        paths = (folder / f"{name}.yaml" for folder in self.site_folders)
+        return [self.source(str(path)) for path in paths if stands(path)]
 
     def fact(self, name: str, route: Route, *, key: bool = False) -> Place:
         """Return where a fact of the file `name`, or something in it, is written."""
@@ -120,13 +121,17 @@ class Library:
     def part(self, name: str) -> Written:
         """Return a part as its author wrote it."""
         for folder in self._part_folders():
-            if (folder / f"{name}.yaml").is_file():
+            if stands(folder / f"{name}.yaml"):
                 return self._read(folder / f"{name}.yaml", "part")
         raise KeyError(name, choose_from(name, self.part_names()))
 
     def parts(self) -> Iterator[Written]:
         """Yield every part that a tree here may use."""
         return (self.part(name) for name in self.part_names())
+
+    def owns(self, file: str) -> bool:
+        """Tell whether a file is one of this folder's own, and not a shipped part or fact that it uses."""
+        return self.folder in (Path(file).parent, Path(file).parent.parent)
 
     def source(self, file: str) -> Source:
         """Return the text and places of a file of this library, by the `file` of its nodes."""
@@ -145,7 +150,7 @@ class Library:
 
     def _tree_path(self, name: str) -> Path:
         path = self.folder / f"{name}.yaml"
-        if not path.is_file():
+        if not stands(path):
             raise KeyError(name, f"There is no tree {quoted(name)}.{choose_from(name, self.names())}")
         return path
 

@@ -25,7 +25,7 @@ from .fact_makers import (
 from .facts import Site
 from .layers import layered
 from .model import Route
-from .source import Data, Problem, Source, TreeError, read_bytes, read_source
+from .source import Data, Problem, Source, TreeError, read_bytes, read_source, stands
 from .take import Mistake, take_map
 
 Fact = TypeVar("Fact")
@@ -100,7 +100,7 @@ def build_site(sources: Callable[[str], Sequence[Source]]) -> Site:
 
 def read_file(path: Path) -> Source | None:
     """Return one file, or `None` where there is none."""
-    return read_source(read_bytes(path), str(path)) if path.exists() else None
+    return read_source(read_bytes(path), str(path)) if stands(path) else None
 
 
 def _facts(

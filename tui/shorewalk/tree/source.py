@@ -110,6 +110,11 @@ def place_of(file: str, mark: Any) -> Place:
     return Place(file, mark.line + 1, mark.column + 1) if mark else Place(file, 1, 1)
 
 
+def stands(path: Path) -> bool:
+    """Tell whether something has this name, be it a file that can be read or not."""
+    return path.exists() or path.is_symlink()
+
+
 def read_bytes(path: Path) -> bytes:
     """Return what is in a file; raise `TreeError` where it cannot be had."""
     try:

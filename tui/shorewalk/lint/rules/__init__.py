@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from . import (
+    allows,
     bands_order,
     end_incomplete,
     exit_not_connected,
@@ -38,4 +39,5 @@ RULES = (
     needs_hold.RULE,
     verdict_fits_state.RULE,
     no_good_after_stop.RULE,
+    allows.RULE,
 )

@@ -1,0 +1,51 @@
+"""What a run of the linter comes to: what was found, what was silenced, what stopped it, how much was looked at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from shorewalk.exits import Exit
+from shorewalk.tree.source import Place
+
+from .finding import Finding, Severity
+
+
+class Silenced(NamedTuple):
+    """A finding that a file allows to stand, the reason it gives, and where it says so."""
+
+    finding: Finding
+    reason: str
+    place: Place
+
+
+class Stopped(NamedTuple):
+    """Something that could not be looked at, in one sentence; `file` where it is a file."""
+
+    message: str
+    file: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """Findings in order, and how much was looked at."""
+
+    findings: tuple[Finding, ...] = ()
+    silenced: tuple[Silenced, ...] = ()
+    stopped: tuple[Stopped, ...] = ()
+    trees: int = 0
+    parts: int = 0
+
+    @property
+    def errors(self) -> int:
+        return sum(finding.severity is Severity.ERROR for finding in self.findings)
+
+    @property
+    def warnings(self) -> int:
+        return len(self.findings) - self.errors
+
+    def exit(self, *, strict: bool = False) -> Exit:
+        """Return what to exit with. Warnings alone are clean, as nobody can be hurt by them, unless `strict`."""
+        if self.stopped:
+            return Exit.UNFINISHED
+        return Exit.FINDINGS if self.errors or (strict and self.findings) else Exit.CLEAN
