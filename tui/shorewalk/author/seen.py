@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+from shorewalk.lint import BadPathError, lint_paths
 from shorewalk.lint.finding import Finding, Severity
-from shorewalk.lint.run import FILE, Report, lint_paths
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Tree
 from shorewalk.tree.source import Place, Problem, TreeError
@@ -28,7 +28,7 @@ class Seen:
     @property
     def findings(self) -> list[Finding]:
         """The problems as findings, for as long as the linter has not spoken."""
-        return [Finding(FILE, Severity.ERROR, told.place, told.message) for told in self.problems]
+        return [Finding("file", Severity.ERROR, told.place, told.message) for told in self.problems]
 
     def begin(self, row: Row) -> str | None:
         """Return the node where a walk from a row begins."""
@@ -63,9 +63,12 @@ def see(file: Path) -> Seen:
     return Seen(file, outline, walked, library)
 
 
-def check(file: Path) -> Report:
-    """Return what the linter says of the file."""
-    return lint_paths([file])
+def check(file: Path) -> tuple[Finding, ...]:
+    """Return what the linter says of the file, in order."""
+    try:
+        return lint_paths([file]).findings
+    except BadPathError:  # it was there a moment ago; the next look says that it is gone
+        return ()
 
 
 def _walked(library: Library, outline: Outline) -> Tree | None:
