@@ -139,8 +139,8 @@ def make_site() -> Site:
     plugged = ("pedestal-50", "pedestal-30", "pedestal-20")
     states = [
         State("cautions", "the cautions", ("unread", "read")),
-        State("rig-main", "the main", ("off", "on"), touches="rig"),
-        State("pedestal-breaker", "the breaker", ("off", "on"), touches="pedestal",
+        State("rig-main", "the main", ("off", "on"), touches={"off": "rig", "on": "rig"}),
+        State("pedestal-breaker", "the breaker", ("off", "on"), touches={"off": "pedestal", "on": "pedestal"},
               resets={"on": (("shown-dead", "no"),)}),
         State("shown-dead", "shown dead", ("no", "yes")),
         State("cord", "the cord", ("unplugged", *plugged), {"plugged": plugged}, "pedestal"),

@@ -7,6 +7,7 @@ from typing import Any, NamedTuple
 
 from .facts import Cut, Site
 from .model import Pairs, Route
+from .safety_crosswise import slips
 from .scope import RUN_TIME
 from .source import Data
 from .words import choose_from, listed, quoted
@@ -94,6 +95,7 @@ def told_of_site(site: Site) -> Iterator[tuple[str, Told]]:
             for at, value in enumerate(values):
                 route = (state.id, "groups", group, at)
                 yield from (("states", told) for told in _unknown(value, state.values, "value", route))
+    yield from (("safety", Told(*slip)) for slip in slips(site))
 
 
 def _told_of_floor(floor: tuple[Cut, ...], site: Site, route: Route) -> Iterator[Told]:

@@ -80,6 +80,7 @@ def make_place(name: str, data: Map, route: Route) -> PlaceFact:
             for key, look in looks.items()
         },
         take_words(data, "hidden", route),
+        maybe(take_word, data, "touches", route),
     )
 
 
@@ -176,9 +177,17 @@ def make_state(name: str, data: Map, route: Route) -> State:
         _word(data, "says", route),
         take_words(data, "values", route),
         {key: take_words(groups, key, (*route, "groups")) for key in groups},
-        maybe(take_word, data, "touches", route),
+        _touched(data, route),
         {key: take_pairs(resets, key, (*route, "resets")) for key in resets},
     )
+
+
+def _touched(data: Map, route: Route) -> dict[str, str]:
+    """Return where a hand goes by value; one word stands for all."""
+    if isinstance(data.get("touches", {}), dict):
+        return dict(take_pairs(data, "touches", route))
+    where = take_word(data["touches"], (*route, "touches"))
+    return dict.fromkeys(take_words(data, "values", route), where)
 
 
 def make_load(name: str, data: Map, route: Route) -> Appliance:

@@ -7,9 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
+from typing import TYPE_CHECKING
 
 from .model import Pairs
 from .record import record
+
+if TYPE_CHECKING:
+    from .safety import SafetyRule  # no walk needs it
 
 
 @record()
@@ -65,6 +69,7 @@ class PlaceFact:
     face: str | None = None
     looks: Mapping[str, Look] = field(default_factory=dict)
     hidden: tuple[str, ...] = ()
+    touches: str | None = None  # where a hand goes to measure there, besides the probes
 
 
 @record()
@@ -129,13 +134,13 @@ class Sign:
 
 @record()
 class State:
-    """`groups` name sets of values (`cord: plugged`); `touches` says where a hand goes to change it."""
+    """`groups` name sets of values (`cord: plugged`); `touches` says by the value where a hand is to change it."""
 
     id: str
     says: str
     values: tuple[str, ...]
     groups: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    touches: str | None = None
+    touches: Mapping[str, str] = field(default_factory=dict)
     resets: Mapping[str, Pairs] = field(default_factory=dict)  # value reached -> states it sets
 
 
@@ -180,3 +185,4 @@ class Site:
     loads: Mapping[str, Appliance]
     cautions: Mapping[str, Caution]
     faults: Mapping[str, Fault]
+    safety: Mapping[str, SafetyRule] = field(default_factory=dict)

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from .fact_makers import (
     Map,
@@ -28,9 +28,12 @@ from .model import Route
 from .source import Data, Problem, Source, TreeError, read_bytes, read_source, stands
 from .take import Mistake, take_map
 
+if TYPE_CHECKING:
+    from .safety import SafetyRule
+
 Fact = TypeVar("Fact")
 
-FILES = ("limits", "places", "grades", "signs", "states", "loads", "cautions", "faults")
+FILES = ("limits", "places", "grades", "signs", "states", "loads", "cautions", "faults", "safety")
 """The files of `trees/site/`, without their ending."""
 
 
@@ -95,7 +98,14 @@ def build_site(sources: Callable[[str], Sequence[Source]]) -> Site:
         loads=facts("loads", make_load),
         cautions=facts("cautions", make_caution),
         faults=facts("faults", make_fault),
+        safety=Facts(lambda: _safety(sources("safety"))),
     )
+
+
+def _safety(sources: Sequence[Source]) -> dict[str, SafetyRule]:
+    from .safety import make_safety  # no walk needs it
+
+    return layered((_made(source, make_safety) for source in sources), firm=True)
 
 
 def read_file(path: Path) -> Source | None:

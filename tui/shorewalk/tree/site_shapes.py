@@ -8,6 +8,7 @@ from pydantic import Field
 
 from .kinds import AMOUNTS, LOOKS, WHATS, Id, Number, OneOf, Shape, TerminalId, Text
 from .model import AGAIN, GRADES
+from .safety_shapes import SafetyShape
 from .shapes import Allows
 
 ROLES = ("hot", "neutral", "ground", "earth", "skin", "other-ground", "plus", "minus", "pin", "metal")
@@ -94,6 +95,8 @@ class PlaceShape(Shape):
     """Its terminals."""
     face: Text | None = None
     """The drawing that shows it."""
+    touches: Where | None = None
+    """Where a hand goes to measure there, besides the probes."""
     looks: dict[LookId, LookShape] | None = None
     """The looks at it."""
     hidden: list[Id] | None = None
@@ -180,8 +183,8 @@ class StateShape(Shape):
     """Its values."""
     groups: dict[Id, list[Id]] | None = None
     """Names for several values."""
-    touches: Where | None = None
-    """Where a hand goes to change it."""
+    touches: dict[Id, Where] | Where | None = None
+    """Where a hand goes to change it; by value where that differs."""
     resets: dict[Id, dict[Id, Id]] | None = None
     """By the value reached: what else falls back."""
 
@@ -228,4 +231,5 @@ SITE: dict[str, Any] = {
     "loads": dict[Id, ApplianceShape],
     "cautions": dict[Id, CautionShape],
     "faults": dict[Id, FaultShape],
+    "safety": dict[Id, SafetyShape],
 }

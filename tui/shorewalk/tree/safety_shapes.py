@@ -1,0 +1,105 @@
+"""The shape of `site/safety.yaml`, for pydantic."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, Field
+
+from .kinds import LOOKS, Amount, Call, Id, MeterMode, OneOf, Shape, Text, Verdict, What, Worst
+
+ANYWHERE = "any"
+WHERES = ("pedestal", "rig")
+
+
+def _one_of(says: str, *names: str) -> OneOf:
+    return OneOf(says, names, parameter=False)
+
+
+def _many(value: Any) -> Any:
+    return value if isinstance(value, list) else [value]
+
+
+Words = Annotated[list[Id], BeforeValidator(_many), Field(min_length=1)]
+Facts = dict[Id, Words]
+"""States and the values that will do; also energised, look, judged and slots."""
+
+Touched = Annotated[str, _one_of("where a hand can go", *WHERES, ANYWHERE)]
+Look = Annotated[str, _one_of("a look", *LOOKS)]
+
+
+class EventShape(Shape):
+    """Something that happens: one of touch, measure, set, energise, end, sign, grade, state; the rest narrow it."""
+
+    touch: Annotated[list[Touched], BeforeValidator(_many)] | None = None
+    """A hand goes to the pedestal or the rig, as signs by hand, states and places say."""
+    measure: Words | None = None
+    """Probes go to a place, a kind of place, or any."""
+    set: Facts | Words | None = None
+    """A step changes a state: to a value, or at all."""
+    energise: Annotated[list[Annotated[str, _one_of("an answer", "yes")]], BeforeValidator(_many)] | None = (
+        None
+    )
+    """The rig gets power: cord in and pedestal breaker on."""
+    end: (
+        Annotated[list[Annotated[str, OneOf("a verdict", (ANYWHERE,))] | Verdict], BeforeValidator(_many)]
+        | None
+    ) = None
+    """The walk ends with one of these verdicts."""
+    sign: Facts | None = None
+    """A sign had one of these answers."""
+    grade: Worst | None = None
+    """Something was graded so or worse."""
+    state: Facts | None = None
+    """A state surely came to a value."""
+    side: Annotated[str, _one_of("a side of the plug", "park", "rig")] | None = None
+    """Whose it is, as grades.yaml and signs.yaml say."""
+    what: What | None = None
+    """What is measured."""
+    meter: MeterMode | None = None
+    """How the meter is set."""
+    between: Annotated[list[Id], Field(min_length=2, max_length=2)] | None = None
+    """The roles of the two terminals."""
+    load: Annotated[list[Amount], BeforeValidator(_many)] | None = None
+    """The load that is on."""
+    call: Call | None = None
+    """Whom the ending calls."""
+    while_: Annotated[Facts | None, Field(alias="while")] = None
+    """What may hold at that moment."""
+
+
+Events = Annotated[list[EventShape], BeforeValidator(_many), Field(min_length=1)]
+
+
+class ClauseShape(Shape):
+    """`before` and `need`, or `never` with `after`, `until` and `but` where wanted."""
+
+    before: Events | None = None
+    """At every such event ..."""
+    need: Annotated[list[Facts], BeforeValidator(_many), Field(min_length=1)] | None = None
+    """... these facts surely hold; of several sets any will do."""
+    after: Events | None = None
+    """Once this has happened ..."""
+    until: Events | None = None
+    """... and until this has ..."""
+    never: Events | None = None
+    """... this must not happen."""
+    but: Events | None = None
+    """This may happen all the same."""
+
+
+class SafetyShape(Shape):
+    """What no walk may lead to."""
+
+    says: Text
+    """The rule in a sentence."""
+    why: Text | None = None
+    """Why it is a rule."""
+    holds: Annotated[list[ClauseShape], Field(min_length=1)] | None = None
+    """What must hold on every walk."""
+    held_by: Annotated[str, _one_of("what holds it", "lint", "walk")] | None = None
+    """The program itself holds it: lint or walk."""
+    bad: Text | None = None
+    """A tree's nodes that break it."""
+    good: Text | None = None
+    """The same, keeping it."""
