@@ -207,3 +207,61 @@ def preview(file: str, node: str | None) -> Task:
         return preview_file(file, node)
 
     return task
+
+
+@shorewalk.command()
+@click.argument("tree", nargs=-1)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "mermaid", "dot", "svg"]),
+    default="text",
+    help="Text art for the terminal, or a file for other programs.",
+)
+@click.option("--node", metavar="NODE", help="Begin at this node.")
+@click.option("--depth", type=click.IntRange(0), metavar="N", help="Go only so many ways deep.")
+@click.option("--parts", type=click.Choice(["open", "closed"]), help="Draw inside parts; closed if not said.")
+@click.option(
+    "--width", type=click.IntRange(40, 200), metavar="CELLS", help="Width of text, if not the window's."
+)
+@click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help="Write it to this file.")
+def draw(
+    tree: tuple[str, ...],
+    *,
+    form: str,
+    node: str | None,
+    depth: int | None,
+    parts: str | None,
+    width: int | None,
+    out: Path | None,
+) -> Task:
+    """Draw TREE, its name, words for what is wrong, a part's name or a file, as boxes and ways."""
+
+    def task() -> int:
+        from .author.draw.run import Options, draw
+
+        options = Options(form, node, depth, None if parts is None else parts == "open", width, out)
+        return draw(" ".join(tree), options, partial(click.echo, nl=False), narrate)
+
+    return task
+
+
+@shorewalk.command(options_metavar="[--json] [--explain] [--plot]")
+@click.argument("name", required=False)
+@click.argument("values", nargs=-1, metavar="[KEY=VALUE]...")
+@click.option("--json", "as_json", is_flag=True, help="For programs.")
+@click.option("--explain", is_flag=True, help="What it takes, its formulas and where they come from.")
+@click.option("--plot", is_flag=True, help="Draw it as text, where a line says more than a number.")
+def calc(name: str | None, values: tuple[str, ...], *, as_json: bool, explain: bool, plot: bool) -> Task:
+    """Work out one thing from numbers you have, with the meter's error; all of them if no NAME."""
+
+    def task() -> int:
+        from shutil import get_terminal_size
+
+        from .calc.command import run_calc
+        from .walking import WIDEST
+
+        room, write = min(get_terminal_size().columns, WIDEST), partial(click.echo, nl=False)
+        return run_calc(name, values, write, room, as_json=as_json, explain=explain, plot=plot)
+
+    return task

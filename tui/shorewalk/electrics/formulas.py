@@ -6,6 +6,7 @@ Those of one idea stand together. A walk loads `using` alone.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 from types import MappingProxyType
 
 from . import conductors, cord, loads, park, people, sag, split
@@ -39,7 +40,13 @@ JOINTS: Mapping[str, Formula] = {
     "neutral_resistance": formula(
         sag.neutral_resistance,
         "ohm",
-        "move of the neutral that takes the other leg from {other_unloaded} to {other_loaded} [V] / {amps} [A]",
+        "({other_loaded} - {other_unloaded}) [V] / {amps} [A]",
+        small=True,
+    ),
+    "neutral_resistance_208y": formula(
+        partial(sag.neutral_resistance, degrees=120.0),
+        "ohm",
+        "(sqrt({other_loaded}^2 - 3/4 x {other_unloaded}^2) - {other_unloaded} / 2) [V] / {amps} [A]",
         small=True,
     ),
     "hot_resistance": formula(

@@ -17,6 +17,10 @@ UTILIZATION = {"A": (108.0, 126.0), "B": (104.0, 127.0)}
 """V; 104 read in a quotation; 108 from memory."""
 
 
+UNBALANCE_ALLOWED = 3.0
+"""Percent at the service, without load: ANSI C84.1 (found)."""
+
+
 def supply_range(volts: float, ranges: dict[str, tuple[float, float]] | None = None) -> str | None:
     """Return "A" or "B", the narrowest range that holds `volts` (limits belong to it), or None.
 

@@ -141,9 +141,12 @@ def fill(text: str, lookup: Lookup) -> str:
     return re.sub(r"\s+([.,;])", r"\1", re.sub(r"[ \t]{2,}", " ", text)).strip()
 
 
+DIGITS = {"V": 1, "A": 1, "%": 1, "Hz": 1, "mA": 1, "W": 0, "VA": 0, "degrees": 0, "ohm/1000 ft": 3}
+
+
 def digits_of(unit: str) -> int:
     """Return how many digits after the point help: tenths of volts, hundredths of ohms."""
-    return 1 if unit in ("V", "A", "%", "Hz") else 2
+    return DIGITS.get(unit, 2)
 
 
 def number(value: float, unit: str) -> str:

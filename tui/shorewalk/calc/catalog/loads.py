@@ -1,0 +1,109 @@
+"""What appliances draw together at the voltage that is there, against the breaker."""
+
+from __future__ import annotations
+
+from shorewalk.calc.calculation import Calculation, Given, Input, Result
+from shorewalk.calc.durations import held_words
+from shorewalk.calc.kinds import appliances
+from shorewalk.calc.results import against, compute, exact, shown, worked
+from shorewalk.electrics.loads import FOLLOWS, load_amps
+from shorewalk.walk.interval import Amount
+from shorewalk.walk.tallying import total_amps
+
+from .readings import volts
+
+BREAKER = Input(
+    "breaker", "the breaker at the pedestal", kind="choice", choices=("50", "30", "20"), default="30"
+)
+LEG = "appliances from the list, or watts: space-heater, 2x microwave, 900W:motor"
+
+
+def _load(given: Given) -> list[Result]:
+    results = []
+    for leg in ("1", "2"):
+        if f"leg{leg}" in given:
+            results += _leg(given, leg)
+    return results
+
+
+def _leg(given: Given, leg: str) -> list[Result]:
+    running, site = appliances(given.words[f"leg{leg}"], given.site)
+    at = given[f"volts{leg}"]
+    amount = total_amps(f"leg{leg}", running, at, site)
+    terms = []
+    for name, count in running.items():
+        load = site.loads[name]
+        each = load_amps(sum(load.watts) / 2, at.value, load.follows)
+        terms.append(f"{f'{count} x ' if count > 1 else ''}{each:.1f} A {name}")
+    breaker = given.words["breaker"]
+    rating = float(breaker)
+    over, hour = against(given, amount, f"hour-trip-{breaker}")
+    notes = [
+        against(given, amount, f"continuous-{breaker}")[1],
+        against(given, amount, f"rating-{breaker}")[1],
+    ]
+    grade = "stop" if over else "watch" if against(given, amount, f"continuous-{breaker}")[0] else "ok"
+    share = compute("share_percent", {"amps": amount, "rating": exact(rating, "A")})
+    return [
+        Result(
+            f"leg{leg}",
+            f"leg {leg} at {at.value:g} V",
+            shown(amount),
+            " + ".join(terms),
+            amount=amount,
+            grade=grade,
+            notes=(*notes, *([hour] if over else []), held_words(amount, rating)),
+        ),
+        Result(
+            f"leg{leg}-share",
+            f"of the {breaker} A breaker",
+            shown(share),
+            f"100 x {amount.value:.1f} A / {breaker} A",
+            amount=share,
+        ),
+    ]
+
+
+def _heater(given: Given) -> list[Result]:
+    inputs: dict[str, Amount] = {"watts": given["watts"], "volts": given["volts"]}
+    follows = given.words["follows"]
+    return [
+        worked(given, "load_amps", "it draws", inputs, follows=follows),
+        worked(given, "load_watts", "it takes", inputs, follows=follows),
+    ]
+
+
+CALCULATIONS = (
+    Calculation(
+        "load",
+        "what appliances draw at the measured voltage, against 80 % and all of the breaker",
+        (
+            Input("leg1", LEG, kind="loads"),
+            Input("leg2", f"the same on the other leg of a 50 A; {LEG}", kind="loads", default=""),
+            volts("volts1", "leg 1 to neutral", low=50, default="120+-0"),
+            volts("volts2", "leg 2 to neutral", low=50, default="120+-0"),
+            BREAKER,
+        ),
+        _load,
+        "NEC 2020, 210.20(A) for 80 %; UL 489; watts from trees/site/loads.yaml",
+        "leg1=space-heater,microwave volts1=114.2 breaker=30",
+    ),
+    Calculation(
+        "appliance",
+        "amps and watts of one appliance at the voltage that is there",
+        (
+            Input("watts", "what its label says, at 120 V", "W", 1, 20_000),
+            volts("volts", "what feeds it", low=50),
+            Input(
+                "follows",
+                "how its current follows the voltage",
+                kind="choice",
+                choices=FOLLOWS,
+                default=FOLLOWS[0],
+            ),
+        ),
+        _heater,
+        "Ohm's law; constant power; a motor by the greater of the two (common practice)",
+        "watts=1500 volts=104.0",
+    ),
+)

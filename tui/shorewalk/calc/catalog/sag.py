@@ -1,0 +1,69 @@
+"""How far a voltage falls for how many amps."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from shorewalk.calc.calculation import Calculation, Curve, Given, Input, Plot, Result
+from shorewalk.calc.results import judge_reading, shown, worked
+from shorewalk.calc.wires import feet, gauge, sound_cord
+from shorewalk.electrics.sag import TEST_AMPS, sag_percent
+
+from .readings import LOADED, UNLOADED, amps
+
+AT = Input("at", "where it was read", kind="choice", choices=("rig", "pedestal"), default="rig")
+JUDGED = {"rig": ("rig-sag-percent", "total-share"), "pedestal": ("sag-percent", "source-ohms")}
+
+
+def _sag(given: Given) -> list[Result]:
+    percent, ohms = JUDGED[given.words["at"]]
+    pair = {name: given[name] for name in ("unloaded", "loaded")}
+    by_amps = {**pair, "amps": given["amps"]}
+    cord = sound_cord(given.words["gauge"], given["feet"])
+    loop = worked(given, "sag_resistance", "ohms on the way", by_amps, result=ohms)
+    length = f"{given['feet'].value:g} ft {given.words['gauge']}"
+    grade, notes = judge_reading(given, "loaded", "rig-hot-neutral-loaded")
+    return [
+        replace(loop, notes=(f"A sound {length} cord has {cord.value:.2f} ohm.", *loop.notes)),
+        worked(given, "sag_percent", "the sag", pair),
+        worked(given, "sag_percent_scaled", "the sag, were it 12.5 A", by_amps, result=percent),
+        Result("loaded", "the voltage under load", shown(given["loaded"]), grade=grade, notes=notes),
+    ]
+
+
+def _plot(given: Given) -> Plot:
+    unloaded, loaded, at = given["unloaded"].value, given["loaded"].value, given["amps"].value
+    percent = sag_percent(unloaded, loaded)
+    most = max(15.0, 1.5 * at)
+    xs = tuple(most * step / 40 for step in range(41))
+    site = given.site.limits
+    where = given.words["at"]
+    return Plot(
+        f"Sag at the {where} against the load",
+        "amps",
+        "% of the unloaded voltage",
+        (Curve("this supply", xs, tuple(percent / at * x for x in xs)),),
+        tuple(
+            (
+                site[f"sag-{where}-{end}"].value,
+                f"{says} from {site[f'sag-{where}-{end}'].value:g} % at 12.5 A",
+            )
+            for end, says in (("ok", "watch"), ("stop", "stop"))
+        ),
+        (at, percent),
+        TEST_AMPS,
+    )
+
+
+CALCULATIONS = (
+    Calculation(
+        "sag",
+        "how far a known load pulls the voltage down, and the ohms behind it",
+        (UNLOADED, LOADED, amps(), AT, feet("25ft"), gauge("10")),
+        _sag,
+        "Z = (V0 - V1)/I, the ordinary load test; NEC 2020 informational notes for the percent",
+        "unloaded=121.8 loaded=112.4 amps=11.7 meter=basic",
+        "Read off and on with one meter, on one range, within a minute.",
+        _plot,
+    ),
+)

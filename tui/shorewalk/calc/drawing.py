@@ -1,0 +1,56 @@
+"""A plot in text, drawn by plotext: lines, limits across them, and where the typed numbers lie."""
+
+from __future__ import annotations
+
+import math
+
+from shorewalk.lines import cut
+
+from .calculation import Plot
+
+MARKERS = "*o+x#"
+ASCII_FRAME = str.maketrans("┌┐└┘├┤┬┴┼─│", "+++++++++-|")
+HEIGHT = 18
+
+
+def draw(plot: Plot, room: int, *, ascii_only: bool) -> str:
+    """Return the plot, `room` cells wide; each line of it has a letter or a braille stroke, named below."""
+    import plotext
+
+    plotext.clear_figure()
+    plotext.theme("clear")
+    plotext.plot_size(room, HEIGHT)
+    names: list[str] = []
+    for number, curve in enumerate(plot.curves):
+        mark = MARKERS[number % len(MARKERS)]
+        single = len(plot.curves) == 1 and not ascii_only
+        plotext.plot(list(curve.x), list(curve.y), marker="braille" if single else mark)
+        names.append(curve.says if single else f"{mark} {curve.says}")
+    for value, _ in plot.limits:
+        plotext.hline(value)
+    if plot.mark:
+        plotext.scatter([plot.mark[0]], [plot.mark[1]], marker="@")
+    if plot.judged_at is not None:
+        plotext.vline(plot.judged_at)
+    highest = max([value for value, _ in plot.limits] + [max(curve.y) for curve in plot.curves])
+    widest = max(max(curve.x) for curve in plot.curves)
+    plotext.ylim(min(0.0, *(min(curve.y) for curve in plot.curves)), 1.05 * highest)
+    plotext.xlim(0, widest)
+    plotext.xticks(round_steps(widest, 4))
+    plotext.yticks(round_steps(1.05 * highest, 6))
+    drawn = "\n".join(line.rstrip() for line in plotext.uncolorize(plotext.build()).split("\n"))
+    across = [f"--- {says} ({value:.3g})" for value, says in plot.limits]
+    if plot.judged_at is not None:
+        across.append(f"| judged at {plot.judged_at:g}")
+    yours = [f"@ yours ({plot.mark[0]:.3g}, {plot.mark[1]:.3g})"] if plot.mark else []
+    below = [f"across: {plot.x_says}; up: {plot.y_says}", *names, *across, *yours]
+    text = "\n".join([cut(plot.title, room), drawn.rstrip(), *(cut(line, room, "...") for line in below)])
+    return (text.translate(ASCII_FRAME) if ascii_only else text) + "\n"
+
+
+def round_steps(most: float, about: int) -> list[float]:
+    """Return about so many round numbers from 0 to `most`: steps of 1, 2 or 5 and their tens."""
+    rough = most / about
+    ten = 10.0 ** math.floor(math.log10(rough))
+    step = next(ten * each for each in (1, 2, 5, 10) if ten * each >= rough)
+    return [round(step * number, 6) for number in range(int(most / step) + 1)]
