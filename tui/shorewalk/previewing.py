@@ -18,7 +18,7 @@ from .author.seen import Seen, check, library_of, see
 from .author.watch import Watch
 from .journal import Journal, Keeper
 from .journal.store import connect_in_memory
-from .lint.run import Report
+from .lint.finding import Finding
 from .pages.outline import counted
 from .screens.base import PageScreen
 from .screens.preview import PreviewScreen
@@ -64,7 +64,7 @@ class PreviewApp(ShorewalkApp):
         """The linter has spoken of the file as it was read for the `number`th time."""
 
         number: int
-        report: Report
+        findings: tuple[Finding, ...]
 
     def __init__(
         self, file: Path, node: str | None = None, *, every: float = LOOKS, ascii_only: bool | None = None
@@ -132,7 +132,7 @@ class PreviewApp(ShorewalkApp):
         """Show what the linter says, or ask it again where the file was saved meanwhile."""
         self._linting = False
         if message.number == self._number:
-            findings = message.report.findings
+            findings = message.findings
             self.preview.show_findings(findings)
             if findings and isinstance(self.screen, WalkScreen):
                 self.screen.tell(f"{counted(findings)} in the file; q shows it.", "note")

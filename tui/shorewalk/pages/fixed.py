@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from shorewalk.commands import AUTHORS, AUTHORS_TYPED, TYPED, Command, commands_on, key_name
 from shorewalk.emergency import CARD
 from shorewalk.lines import BLANK, Line, Span, line, wrap
-from shorewalk.marks import AGAIN, GRADES, NOTED
+from shorewalk.marks import AGAIN, GRADES, NOTED, Mark
 
 from .question import READABLE
 
@@ -32,7 +32,7 @@ def help_page(screen: str, room: int, *, ascii_only: bool) -> list[Line]:
     for command in commands_on(screen):
         rows += _row(command.keys[0], command.help, text)
     rows += [BLANK, line(Span("Marks", "group"))]
-    for mark in (*GRADES.values(), AGAIN, NOTED):
+    for mark in FINDINGS.values() if screen in AUTHORS else (*GRADES.values(), AGAIN, NOTED):
         rows += wrap(
             MEANING[mark.word],
             text,
@@ -43,7 +43,15 @@ def help_page(screen: str, room: int, *, ascii_only: bool) -> list[Line]:
     return rows
 
 
+FINDINGS = {
+    "error": Mark("error", GRADES["stop"].mark, GRADES["stop"].ascii, "stop"),
+    "warning": Mark("warning", GRADES["watch"].mark, GRADES["watch"].ascii, "watch"),
+}
+"""How a finding is marked, by its severity."""
+
 MEANING = {
+    "error": "mend it before anybody walks this tree",
+    "warning": "look at it; nobody can be hurt by it",
     "good": "as it should be",
     "watch": "usable, but keep an eye on it",
     "stop": "not safe to use; the walk leads you out",

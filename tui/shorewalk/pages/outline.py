@@ -9,9 +9,10 @@ from typing import NamedTuple
 from shorewalk.author.outline import Outline, Row, worst
 from shorewalk.lines import BLANK, Line, Span, cells, cut, line, width, wrap
 from shorewalk.lint.finding import Finding, Severity
-from shorewalk.marks import GRADES, Mark, grade_mark, verdict_mark
+from shorewalk.marks import grade_mark, verdict_mark
 
-SEVERITIES: Mapping[Severity, Mark] = {Severity.ERROR: GRADES["stop"], Severity.WARNING: GRADES["watch"]}
+from .fixed import FINDINGS
+
 KIND = max(map(len, ("measure", "part")))
 LEAST_WORDS = 14
 """Cells under which a node's words are not begun beside its name."""
@@ -59,7 +60,7 @@ def _ahead(
     here = row.name == chosen
     pointer = (">" if ascii_only else "▸") if here else " "
     severity = worst(found.get(row.name, ()))
-    mark = SEVERITIES[severity] if severity else None
+    mark = FINDINGS[severity] if severity else None
     return [
         Span(f"{pointer}{number:>{digits}} ", "picked" if here else "number"),
         Span(mark.cell(ascii_only=ascii_only) if mark else " ", mark.role if mark else "plain"),
@@ -129,5 +130,5 @@ def counted(findings: Iterable[Finding]) -> str:
 
 
 def _mark(finding: Finding, *, ascii_only: bool) -> Line:
-    mark = SEVERITIES[finding.severity]
+    mark = FINDINGS[finding.severity]
     return line(Span(f"{mark.cell(ascii_only=ascii_only)} ", mark.role))
