@@ -132,7 +132,8 @@ class PreviewApp(ShorewalkApp):
         """Show what the linter says, or ask it again where the file was saved meanwhile."""
         self._linting = False
         if message.number == self._number:
-            findings = message.findings
+            # Of a file that is gone the linter says nothing.
+            findings = message.findings or tuple(self.seen.findings if self.seen else ())
             self.preview.show_findings(findings)
             if findings and isinstance(self.screen, WalkScreen):
                 self.screen.tell(f"{counted(findings)} in the file; q shows it.", "note")

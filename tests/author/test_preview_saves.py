@@ -1,0 +1,131 @@
+"""The author's preview on every save: what is saved is what is shown, and one stays where one was."""
+
+from __future__ import annotations
+
+import pytest
+
+from shorewalk.screens.preview import PreviewScreen
+
+from ..app.conftest import shown, type_line
+from .conftest import Editor, Make, chosen, linted, node_of, save, until
+
+SIZES = [(80, 24), (40, 20), (120, 40)]
+
+
+async def test_a_save_is_shown_and_the_pointer_stays(make: Make, editor: Editor) -> None:
+    """After a save the same node is chosen, wherever it stands now; a finding is marked at its node."""
+    app = make()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        await pilot.press("down", "down")
+        assert chosen(app) == "marks"
+        more = "nodes:\n  first: {step: Breathe., done: before_you_start, cannot: not_sure}\n"
+        await save(pilot, editor, ("begin: before_you_start", "begin: first"), ("nodes:\n", more))
+        assert chosen(app) == "marks"
+        assert "first" in shown(app).split()
+        await save(pilot, editor, ("sign: burn-marks", "sign: burnt-marks"))
+        assert chosen(app) == "marks"
+        text = shown(app)
+        assert "1 error" in text
+        assert 'There is no sign "burnt-marks".' in text
+        (row,) = [line for line in text.splitlines() if "▸" in line]
+        assert "■ ask     marks" in row
+
+
+async def test_the_pointer_takes_the_place_of_a_node_that_is_gone(make: Make, editor: Editor) -> None:
+    """Where the node that was chosen is no more, its neighbour is."""
+    app = make()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        await pilot.press("down", "down")
+        await save(pilot, editor, ("  marks:\n", "  scorch:\n"), ("goto: marks", "goto: scorch"))
+        assert chosen(app) == "scorch"
+
+
+@pytest.mark.parametrize("size", SIZES)
+async def test_a_broken_file_shows_its_findings_and_comes_back(
+    make: Make, editor: Editor, size: tuple[int, int]
+) -> None:
+    """What cannot be read is told with line and column; mended, the outline is back where it was."""
+    app = make()
+    async with app.run_test(size=size) as pilot:
+        await until(pilot, lambda: linted(app))
+        await pilot.press("down")
+        await save(pilot, editor, ("because: It is", "becuase: It is"))
+        text = " ".join(shown(app).split())
+        assert 'The key "becuase" is not known here.' in text
+        assert "2 errors" in text or "2 found" in text
+        await save(pilot, editor, ("becuase:", "because:"))
+        assert chosen(app) == "smell"
+        assert "Nothing found." in shown(app)
+
+
+@pytest.mark.parametrize("text", ["", "\0", "tree: [", "nodes: 3\n", "tree: low-at-supper\n"])
+async def test_no_file_ends_the_preview(make: Make, editor: Editor, text: str) -> None:
+    """Whatever is saved in the middle of typing, the preview says what is wrong, and mends with it."""
+    app = make()
+    sound = editor.text
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        editor.save(text)
+        await until(pilot, lambda: linted(app) and app.preview.outline is None)
+        assert f"{editor.file.name}" in shown(app)
+        assert app.preview.findings
+        editor.delete()
+        await until(pilot, lambda: linted(app) and "There is no " in shown(app))
+        editor.save(sound)
+        await until(pilot, lambda: linted(app) and app.preview.outline is not None)
+
+
+async def test_a_walk_goes_on_in_the_saved_file(make: Make, editor: Editor) -> None:
+    """Answers that still fit are kept; of those that do not, the first is named; no question is lost."""
+    app = make("before_you_start")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        for _ in range(2):
+            await type_line(pilot, "")  # the cautions to their end
+        await type_line(pilot, "1")
+        await type_line(pilot, "1")
+        assert node_of(app) == "marks"
+        await save(pilot, editor, ("scorch marks on", "burnt spots on"))
+        assert node_of(app) == "marks"
+        assert "burnt spots" in shown(app)
+        assert "every answer fits" in shown(app)
+        more = "  wet:\n    ask: Is it wet?\n    sign: tingle\n    choices:\n"
+        more += '      "no": {says: "No", goto: smell}\n      "yes": {says: "Yes", goto: not_sure}\n'
+        more += "    unsure: not_sure\n"
+        await save(pilot, editor, ("done: smell", "done: wet"), ("  smell:\n", f"{more}  smell:\n"))
+        assert node_of(app) == "wet"
+        text = " ".join(shown(app).split())
+        assert "1 of 2 answers fit. The first that does not was given at smell." in text
+
+
+async def test_a_walk_waits_while_the_file_is_broken(make: Make, editor: Editor) -> None:
+    """The findings lie open meanwhile; mended, the walk stands where it stood."""
+    app = make("smell")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        await type_line(pilot, "1")
+        assert node_of(app) == "marks"
+        await save(pilot, editor, ("sign: smell", "sgn: smell"))
+        assert isinstance(app.screen, PreviewScreen)
+        assert "your walk goes on then" in shown(app)
+        await save(pilot, editor, ("sgn: smell", "sign: smell"))
+        assert node_of(app) == "marks"
+        await save(pilot, editor, ("  smell:\n", "  smelt:\n"), ("done: smell", "done: smelt"))
+        assert isinstance(app.screen, PreviewScreen)
+        assert "is gone" in " ".join(shown(app).split()) or app.kept is None
+
+
+async def test_quick_saves_are_linted_once_more_not_each(make: Make, editor: Editor) -> None:
+    """However quickly somebody saves, the findings shown in the end are those of the last save."""
+    app = make()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        sound = editor.text
+        for wrong in range(5):
+            editor.save(sound.replace("sign: smell", f"sign: smell-{wrong}"))
+            app.read_again()
+        await until(pilot, lambda: linted(app) and "smell-4" in str(app.preview.findings))
+        editor.save(sound)
+        await until(pilot, lambda: linted(app) and not app.preview.findings)
