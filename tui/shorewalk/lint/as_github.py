@@ -27,12 +27,11 @@ def write_github(report: Report) -> str:
 
 def _command(finding: Finding, lines: Lines) -> str:
     place = finding.place
-    first, last = columns(lines(place.file, place.line), place)
+    first, _ = columns(lines(place.file, place.line), place)
     properties = {
         "file": shown(place.file),
         "line": str(place.line),
         "col": str(first),
-        "endColumn": str(last),
         "title": finding.rule,
     }
     written = ",".join(f"{name}={_escaped(value, PROPERTY)}" for name, value in properties.items())

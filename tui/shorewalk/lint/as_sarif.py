@@ -43,7 +43,7 @@ def _run(report: Report) -> dict[str, Any]:
         )
         for each in report.silenced
     ]
-    stopped = [{"level": "error", "message": {"text": each.message}} for each in report.stopped]
+    stopped = [{"level": "error", "message": _message(each.message)} for each in report.stopped]
     return {
         "tool": {"driver": {"name": "shorewalk", "version": __version__, "rules": [_rule(r) for r in KNOWN]}},
         "columnKind": "utf16CodeUnits",
@@ -76,7 +76,7 @@ class _Results:
             "ruleId": finding.rule,
             "ruleIndex": next(at for at, rule in enumerate(KNOWN) if rule.id == finding.rule),
             "level": str(finding.severity),
-            "message": {"text": " ".join(filter(None, (finding.message, finding.hint)))},
+            "message": _message(" ".join(filter(None, (finding.message, finding.hint)))),
             "locations": [self.location(finding.place)],
             "partialFingerprints": {"findingInFile/v1": self._fingerprint(finding)},
             "suppressions": suppressions,
@@ -97,18 +97,23 @@ class _Results:
             "physicalLocation": {"artifactLocation": _artifact(place.file), "region": region}
         }
         if label:
-            told["message"] = {"text": label}
+            told["message"] = _message(label)
         return told
 
     def _flow(self, steps: Iterable[tuple[Place, str]]) -> dict[str, Any]:
         places = [{"location": self.location(place, words)} for place, words in steps]
-        return {"message": {"text": "How a walk comes there."}, "threadFlows": [{"locations": places}]}
+        return {"message": _message("How a walk comes there."), "threadFlows": [{"locations": places}]}
 
     def _fingerprint(self, finding: Finding) -> str:
         """Return what stays the same while lines move: rule, file, message, and which of those told alike."""
         words = "\0".join((finding.rule, shown(finding.place.file), finding.message))
         self.alike[words] += 1
         return sha256(f"{words}\0{self.alike[words]}".encode()).hexdigest()
+
+
+def _message(text: str) -> dict[str, str]:
+    """Return a message; braces in one are doubled (section 3.11.5 of the standard: single ones hold a number)."""
+    return {"text": text.replace("{", "{{").replace("}", "}}")}
 
 
 def _artifact(file: str) -> dict[str, str]:
