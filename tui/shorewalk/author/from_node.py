@@ -6,20 +6,18 @@ those the node needs. No answer and no reading is assumed: what judges them take
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from heapq import heappop, heappush
 
 from shorewalk.tree.facts import Site
 from shorewalk.tree.library import Library
-from shorewalk.tree.model import Node, Pairs, Step, Tree, Way, ways_out
+from shorewalk.tree.model import Judge, Node, Pairs, Step, Tree, Way, ways_out
 from shorewalk.walk import state as states
 from shorewalk.walk.outlook import BAD_GRADES, BAD_WAYS
 
 BAD = 1_000
 """What a way that nobody hopes for counts, where a good one counts 1."""
-
-Taken = tuple[Node, str, Way]
-"""A node that was left, the label of the way, the way."""
 
 
 class From:
@@ -43,13 +41,7 @@ class From:
 
 def assumed(tree: Tree, node: str, site: Site) -> Pairs:
     """Return how things are taken to stand at a node."""
-    standing = states.reach({}, tree.starts, site.states)
-    for left, label, way in way_to(tree, node):
-        if isinstance(left, Step) and label == "done":
-            standing = states.reach(standing, left.leaves, site.states)
-        elif isinstance(left, Step) and label == "cannot":
-            standing = states.maybe(standing, left.leaves, site.states)
-        standing = states.reach(standing, way.leaves, site.states)
+    standing = standing_at(tree, node, site)
     lacking = [
         (name, value)
         for name, value in tree.nodes[node].needs
@@ -58,26 +50,48 @@ def assumed(tree: Tree, node: str, site: Site) -> Pairs:
     return tuple(states.shown(states.reach(standing, tuple(lacking), site.states), site.states).items())
 
 
-def way_to(tree: Tree, node: str) -> list[Taken]:
-    """Return the shortest way from the tree's beginning to a node; nothing where none leads there."""
-    came: dict[str, tuple[str, Taken] | None] = {}
-    waiting: list[tuple[int, int, str, tuple[str, Taken] | None]] = [(0, 0, tree.begin, None)]
+def standing_at(tree: Tree, node: str, site: Site) -> states.Standing:
+    """Return how things stand where the shortest way from the beginning comes to a node.
+
+    As at the beginning where no way leads there.
+    """
+    begin = states.reach({}, tree.starts, site.states)
+    waiting: list[tuple[int, int, str, states.Standing]] = [(0, 0, tree.begin, begin)]
+    come: set[str] = set()
     count = 0
-    while waiting and node not in came:
-        cost, _, name, step = heappop(waiting)
-        if name in came or name not in tree.nodes:
+    while waiting:
+        cost, _, name, standing = heappop(waiting)
+        if name == node:
+            return standing
+        if name in come or name not in tree.nodes:
             continue
-        came[name] = step
-        for label, way in ways_out(tree.nodes[name]):
+        come.add(name)
+        left = tree.nodes[name]
+        for label, way in _open(left, standing, site):
             count += 1
             bad = label in BAD_WAYS or way.grade in BAD_GRADES
-            heappush(
-                waiting,
-                (cost + (BAD if bad else 1), count, way.goto, (name, (tree.nodes[name], label, way))),
-            )
-    path: list[Taken] = []
-    step = came.get(node)
-    while step:
-        path.append(step[1])
-        step = came[step[0]]
-    return path[::-1]
+            after = _after(standing, left, label, way, site)
+            heappush(waiting, (cost + (BAD if bad else 1), count, way.goto, after))
+    return begin
+
+
+def _open(node: Node, standing: states.Standing, site: Site) -> Iterator[tuple[str, Way]]:
+    """Yield the ways that can be gone as things stand: a judge's first row that asks nothing else is its last."""
+    rows = {f"row {at}": row for at, row in enumerate(node.rows, 1)} if isinstance(node, Judge) else {}
+    sure = False
+    for label, way in ways_out(node):
+        row = rows.get(label)
+        if row is None:
+            yield label, way
+        elif not sure and all(states.may(standing, *pair, site.states) for pair in row.while_):
+            yield label, way
+            sure = not (row.when or row.worst or row.lacks)
+
+
+def _after(
+    standing: states.Standing, left: Node, label: str, way: Way, site: Site
+) -> dict[str, frozenset[str]]:
+    leaves = left.leaves if isinstance(left, Step) else ()
+    come = states.maybe if label == "cannot" else states.reach
+    stood = come(standing, leaves, site.states) if label in ("done", "cannot") else standing
+    return states.reach(stood, way.leaves, site.states)

@@ -24,6 +24,9 @@ from shorewalk.tree.model import (
     Written,
     ways_out,
 )
+from shorewalk.tree.source import TreeError
+
+from .draw.labels import Limits, arrows_of
 
 KINDS: Mapping[type[Node], str] = {
     Ask: "ask",
@@ -84,7 +87,11 @@ class Outline:
 
 def outline_of(written: Written, library: Library) -> Outline:
     """Return the outline of a file that could be read."""
-    rows = [_row(node, library) for node in written.nodes.values()]
+    try:
+        limits: Limits = library.site.limits
+    except TreeError:  # the linter tells it; limits keep their names
+        limits = {}
+    rows = [_row(node, library, limits) for node in written.nodes.values()]
     ends = [row for row in rows if row.verdict]
     rows = [row for row in rows if not row.verdict]
     rows += sorted(ends, key=lambda row: VERDICTS.index(row.verdict or ""))
@@ -119,7 +126,7 @@ def _first(tree: Tree, use: str) -> str | None:
     return tree.begin if tree.begin in inner else None
 
 
-def _row(node: Node, library: Library) -> Row:
+def _row(node: Node, library: Library, limits: Limits) -> Row:
     return Row(
         name=node.name,
         kind=KINDS[type(node)],
@@ -127,7 +134,7 @@ def _row(node: Node, library: Library) -> Row:
         line=library.find(node.file, node.route).line,
         group=node.group,
         verdict=node.verdict if isinstance(node, End) else None,
-        ways=tuple((label.removeprefix("choose "), way.goto, way.grade) for label, way in ways_out(node)),
+        ways=tuple((arrow.says, arrow.target, arrow.grade) for arrow in arrows_of(node.name, node, limits)),
         route=node.route,
     )
 

@@ -87,7 +87,7 @@ def node_side(row: Row, found: Sequence[Finding], room: int, *, ascii_only: bool
     rows += [BLANK] if found else []
     rows += [*wrap(row.words, room), BLANK]
     for label, goto, grade in row.ways:
-        rows.append(line(Span(f"{label}", "quiet")))
+        rows += wrap(label, room, "quiet")
         rows += wrap(goto, room, first=line(Span("  > " if ascii_only else "  → ", "quiet")))
         rows += [line("    ", grade_mark(grade).span(ascii_only=ascii_only))] if grade else []
     return rows
