@@ -34,7 +34,7 @@ def write_dot(drawing: Drawing) -> str:
     ids = identifiers(drawing)
     rows = [
         f"digraph {_quoted(drawing.title)} {{",
-        f"  label={_quoted(drawing.title, drawing.about)}; labelloc=t; fontname=Helvetica; rankdir=TB;",
+        f"  label={_quoted(drawing.title, drawing.about)}; labelloc=t; fontname=Helvetica; newrank=true;",
         "  node [fontname=Helvetica, fontsize=11]; edge [fontname=Helvetica, fontsize=10];",
     ]
     for deep, name, box in framed(rooms(drawing)):

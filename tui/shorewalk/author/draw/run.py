@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from dataclasses import dataclass
+from os import get_terminal_size as get_window
+from os import terminal_size
 from pathlib import Path
 from shutil import get_terminal_size
 
@@ -24,6 +27,7 @@ from .drawing import Drawing
 from .gather import gather
 
 Say = Callable[[str], None]
+NO_WINDOW = terminal_size((80, 24))
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +42,7 @@ class Options:
     out: Path | None = None
 
 
-def draw(word: str, options: Options, write: Callable[[bytes], None], narrate: Say) -> int:
+def draw(word: str, options: Options, write: Callable[[str | bytes], None], narrate: Say) -> int:
     """Draw a tree or part; where it cannot be read, tell what the linter finds. Return the exit code."""
     asked = asked_for(word)
     if options.out and options.out.suffix in (".yaml", ".yml"):
@@ -49,7 +53,7 @@ def draw(word: str, options: Options, write: Callable[[bytes], None], narrate: S
         report = lint_paths([asked.file]) if asked.file else None
         if report is None or not report.errors:  # one of ours, or what no rule knows
             raise
-        write(write_findings(report).encode())
+        write(write_findings(report))
         return report.exit()
     text = _written(drawing, options)
     if options.form == "mermaid" and (large := too_large(drawing, text)):
@@ -58,7 +62,7 @@ def draw(word: str, options: Options, write: Callable[[bytes], None], narrate: S
         options.out.write_bytes(text.encode())
         narrate(f"Drawn in {options.out}.")
     else:
-        write(text.encode())
+        write(text if options.form == "text" else text.encode())  # the others are UTF-8 wherever they are made
     return Exit.CLEAN
 
 
@@ -75,5 +79,16 @@ def _written(drawing: Drawing, options: Options) -> str:
             return write_mermaid(drawing)
         case "svg":
             return write_svg(drawing)
-    room = options.width or get_terminal_size().columns
+    room = options.width or get_terminal_size(_window()).columns
     return write_text(drawing, room, ascii_only=cannot_show_blocks() and options.out is None)
+
+
+def _window() -> terminal_size:
+    """Return the size of the window where what is written goes on to a pager, which tells no size."""
+    for stream in (sys.__stderr__, sys.__stdin__):
+        try:
+            if stream:
+                return get_window(stream.fileno())
+        except (OSError, ValueError):
+            continue
+    return NO_WINDOW
