@@ -1,0 +1,68 @@
+"""A rested battery's voltage, and where it cannot tell."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from shorewalk.electrics.battery import TABLES, charge_band
+
+FLOODED = ((12.6, 100), (12.4, 75), (12.2, 50), (12.0, 25), (11.6, 0))
+"""Makers' tables for flooded lead, rested (found; they differ by 0.1 V)."""
+
+
+@pytest.mark.parametrize(("volts", "percent"), FLOODED)
+def test_the_table_lies_within_the_band(volts: float, percent: float) -> None:
+    """Each row, with the 0.1 V that tables differ by, is inside; and no band is narrower than that."""
+    band = charge_band(volts)
+    assert band is not None
+    assert band[0] <= percent <= band[1]
+    assert 6 < band[1] - band[0] <= 51
+
+
+@given(volts=st.floats(11, 12.8), off_by=st.floats(0, 0.15))
+def test_between_rows_the_charge_is_read_off_a_line(volts: float, off_by: float) -> None:
+    """The ends of the band are those that numpy reads off the table at both ends of the voltage."""
+    table = np.array(sorted(FLOODED))
+    ends = np.interp([volts - off_by - 0.1, volts + off_by + 0.1], table[:, 0], table[:, 1])
+    assert charge_band(volts, "flooded", off_by) == pytest.approx(tuple(ends), abs=1e-6)
+
+
+@pytest.mark.parametrize("chemistry", sorted(TABLES))
+def test_a_lead_battery_over_13_volts_is_being_charged(chemistry: str) -> None:
+    """Then its voltage tells nothing of its charge (common practice); nor where the meter allows it."""
+    assert charge_band(13.2, chemistry) is None
+    assert charge_band(12.95, chemistry, 0.1) is None
+    assert charge_band(12.8, chemistry) is not None
+
+
+@pytest.mark.parametrize("volts", [12.9, 13.0, 13.1, 13.2, 13.3])
+def test_voltage_cannot_tell_lithium_iron_phosphate(volts: float) -> None:
+    """12.9 to 13.3 V over most of its capacity (found)."""
+    assert charge_band(volts, "lifepo4") is None
+
+
+def test_the_ends_of_lithium_iron_phosphate() -> None:
+    """Nearly full from 13.4 V, nearly empty under 12.5 V (from memory); the meter's error counts."""
+    assert charge_band(13.45, "lifepo4") == (90, 100)
+    assert charge_band(12.0, "lifepo4") == (0, 10)
+    assert charge_band(13.45, "lifepo4", 0.1) is None
+    assert charge_band(12.45, "lifepo4", 0.1) is None
+
+
+def test_absorbed_glass_mat_rests_higher() -> None:
+    """The same voltage is less charge than in a flooded battery (table from memory)."""
+    flooded, agm = charge_band(12.4, "flooded"), charge_band(12.4, "agm")
+    assert flooded is not None
+    assert agm is not None
+    assert agm[0] < flooded[0]
+    assert agm[1] < flooded[1]
+
+
+@pytest.mark.parametrize(("volts", "chemistry"), [(24.0, "flooded"), (3.2, "lifepo4"), (12.6, "gel")])
+def test_another_battery_is_refused_in_one_line(volts: float, chemistry: str) -> None:
+    """24 V, a single cell, and a chemistry without a table say what can be."""
+    with pytest.raises(ValueError, match=r"can\.|are\."):
+        charge_band(volts, chemistry)
