@@ -72,7 +72,7 @@ def _wrapped(blocks: list[str], width: int) -> Iterator[str]:
     for block in blocks:
         lines = block.splitlines()
         if block.startswith("    "):
-            yield "\n".join(_code(line, width) for line in lines)
+            yield "\n".join(_code(lines, width))
         elif any(line.startswith("- ") for line in lines):
             items = re.split(r"\n(?=- )", block)
             yield "\n".join(_filled(item, width, "", "  " if item.startswith("- ") else "") for item in items)
@@ -80,26 +80,41 @@ def _wrapped(blocks: list[str], width: int) -> Iterator[str]:
             yield _filled(block, width)
 
 
-def _code(line: str, width: int) -> str:
-    """Return a line of YAML, broken where it is too long so that it still means the same."""
+def _code(lines: list[str], width: int) -> Iterator[str]:
+    """Yield lines of YAML, those that are too long broken so that they still mean the same."""
+    folded: int | None = None  # how deep the key stands whose text is folded (`>`) and goes on below
+    for line in lines:
+        deep = len(line) - len(line.lstrip())
+        if folded is not None and deep <= folded:
+            folded = None
+        yield from _broken(line, width, " " * (deep if folded is not None else deep + 4))
+        if line.endswith((">", ">-")):
+            folded = deep
+
+
+def _broken(line: str, width: int, indent_: str) -> list[str]:
     if len(line) <= width:
-        return line
-    inner = " " * (len(line) - len(line.lstrip()) + 4)
-    kept = re.sub(r"(?<=[{,])([^{},:]+:) (?=[^{])", r"\1\0", line)  # in braces, a key stays with its value
-    lines = wrap(kept, width, subsequent_indent=inner, break_long_words=False, break_on_hyphens=False)
-    return "\n".join(lines).replace("\0", " ")
+        return [line]
+    kept = re.sub(r"(?<=[{,])([^{},:]+:) (?=[^{])", r"\1\0", line)  # in braces a key stays with its value
+    broken = _lines(kept, width, "", indent_)
+    if any(len(each) > width for each in broken):
+        return _lines(line, width, "", indent_)
+    return [each.replace("\0", " ") for each in broken]
 
 
 def _filled(text: str, width: int, first: str = "", other: str = "") -> str:
-    lines = wrap(
-        " ".join(text.split()),
+    return "\n".join(_lines(" ".join(text.split()), width, first, other))
+
+
+def _lines(text: str, width: int, first: str, other: str) -> list[str]:
+    return wrap(
+        text,
         width,
         initial_indent=first,
         subsequent_indent=other,
         break_long_words=False,
         break_on_hyphens=False,
     )
-    return "\n".join(lines)
 
 
 def _weight(rule: Rule) -> str:

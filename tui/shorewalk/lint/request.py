@@ -8,7 +8,6 @@ from pathlib import Path
 
 from shorewalk import folders
 from shorewalk.tree.library import Library
-from shorewalk.tree.words import quoted
 
 from .finding import Finding
 from .look import Looked, look
@@ -89,9 +88,9 @@ def _wrong(path: Path) -> str | None:
     if path.is_dir():
         if any(path.glob("*.yaml")) or any(path.glob("parts/*.yaml")):
             return None
-        return f"There is no tree in {quoted(path)}. Trees are files that end in .yaml."
+        return f'There is no tree in "{path}". Trees are files that end in .yaml.'
     if not path.exists():
-        return f"There is no file or folder {quoted(path)}."
+        return f'There is no file or folder "{path}".'
     if path.suffix != ".yaml":
-        return f"{quoted(path)} does not end in .yaml, as trees, parts and facts do."
+        return f'"{path}" does not end in .yaml, as trees, parts and facts do.'
     return None
