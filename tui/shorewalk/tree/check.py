@@ -114,6 +114,7 @@ def _told(error: Any, root: Any) -> Told:
             )
         case "missing":
             about = _fields(_shape_at(loc[:-1], root))[str(loc[-1])].description or "it must be there."
+            about = about.split(". ")[0].rstrip(".") + "."  # the rest is for an editor to show
             return Told(route, f"{name} is missing here. Write it: {about[:1].lower()}{about[1:]}", key=True)
         case "no_kind":
             kinds = [kind for kind in NODES if isinstance(value, dict) and kind in value]

@@ -18,13 +18,13 @@ class NodeShape(Shape):
     hint: Text | None = None
     """How to do it, in a sentence or two."""
     group: Text | None = None
-    """A heading over neighbouring steps."""
+    """A heading, shown over this and over neighbours with the same one."""
     cautions: list[Ref] | None = None
     """Cautions to read before this, from site/cautions.yaml."""
     needs: States | None = None
-    """States that must hold on every path here."""
+    """States that must hold on every path here; the linter proves it."""
     at_most: Count | None = None
-    """How often a walk may come here."""
+    """How often a walk may come here: every loop needs such a node. Goes with `spent`."""
     spent: Way | None = None
     """Where a walk goes that comes here once too often."""
     allows: Allows | None = None
@@ -37,11 +37,11 @@ class AskShape(NodeShape):
     ask: Text
     """The question, as the person reads it."""
     sign: Ref
-    """What is looked at, from site/signs.yaml."""
+    """What is looked at, from site/signs.yaml. `choices` has exactly its answers."""
     choices: Annotated[dict[Id, ChoiceShape], Field(min_length=1)]
-    """The answers of the sign, each with its words and its way."""
+    """The answers of the sign, each with its words and its way. "Not sure" is added to them by itself."""
     unsure: Way | None = None
-    """Where not knowing leads: to the safe side."""
+    """Where "not sure" leads: to the safe side. It takes the worst grade of the answers unless it has its own."""
 
 
 class StepShape(NodeShape):
@@ -54,7 +54,7 @@ class StepShape(NodeShape):
     done: Way
     """Where the walk goes once it is done."""
     cannot: Way | None = None
-    """Where it goes when that cannot be done."""
+    """Where it goes when that cannot be done, or perhaps only in part."""
 
 
 class MeasureShape(NodeShape):
@@ -121,37 +121,40 @@ class UseShape(NodeShape):
     """A part put in here."""
 
     part: Ref
-    """The part, from parts/."""
+    """The part, from parts/ beside the trees, else a shipped one."""
     with_: Annotated[dict[ParameterId, Text] | None, Field(alias="with")] = None
-    """The part's parameters."""
+    """The part's parameters: a value for each name it `takes`."""
     exits: dict[NodeId, Way] | None = None
-    """The part's exits, and where each leads."""
+    """Where each exit of the part leads; none may be left out."""
 
 
 class JumpShape(NodeShape):
     """The walk goes on in another tree."""
 
     tree: Ref
-    """The other tree."""
+    """The other tree; states, readings and grades are taken along."""
 
 
 class EndShape(NodeShape):
     """An ending: a safe action and one referral."""
 
     end: Verdict
-    """The verdict."""
+    """The verdict. emergency: emergency services first. unplug-now: power off, cord out. stay-unplugged: the cord stays
+    out. unplugged: all is off and out, nothing wrong was found. hands-off: nobody touches anything until help has
+    been. leave-as-is: nothing was found, nothing was changed, the outlet was not judged. use-with-care and
+    good-to-use: the readings carry it."""
     because: Text
     """What led here, in plain words."""
     safe_action: Text | None = None
-    """What to do now."""
+    """What to do now, in short sentences; safe however things stand."""
     call: Call | None = None
-    """Whom to call: park or electrician."""
+    """Whom to call, one of the two: park (the pedestal and what feeds it) or electrician (the rig)."""
     call_when: Text | None = None
-    """When to call, where nothing needs doing now."""
+    """When to call, in words that go on after "if": needed where nothing has to be done now."""
     first: First | None = None
     """Whom to call before that: emergency-services."""
     say: Text | None = None
-    """The words to say, with {placeholders}; [...] drops out when one in it is unknown."""
+    """The words to say. {readings}, {site} and {node} are filled in; [...] drops out where one in it is unknown."""
     not_ruled_out: list[Ref] | None = None
     """Faults that stay possible, from site/faults.yaml."""
 

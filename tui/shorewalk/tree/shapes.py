@@ -36,7 +36,8 @@ class WayShape(Shape):
     goto: NodeRef
     """The node, or the part's exit, where the walk goes on."""
     grade: Grade | None = None
-    """How bad this is: ok, watch, stop or danger; again counts for nothing and is taken afresh."""
+    """How bad this is. ok; watch: usable with care; stop: not to be used; danger: a stop after which hands stay off;
+    again: the reading counts for nothing and is taken afresh."""
     leaves: States | None = None
     """States as they are after this way was taken."""
 
@@ -92,7 +93,7 @@ class RowShape(WayShape):
     when: dict[NodeRef, Condition] | None = None
     """Nodes with the answer or the stretch of reading they must have."""
     while_: Annotated[States | None, Field(alias="while")] = None
-    """States that must hold."""
+    """States that may hold: where that is not known, the row counts."""
     worst: Worst | None = None
     """The worst grade so far is this one or worse."""
     lacks: LookId | None = None
@@ -116,7 +117,7 @@ class ProbesShape(Shape):
     place: Ref
     """The place, from site/places.yaml."""
     from_: Annotated[TerminalRef, Field(alias="from")]
-    """The terminal of the first probe."""
+    """The terminal of the first probe, as L1, N, G or earth."""
     to: TerminalRef
     """The terminal of the second probe."""
     load: LoadShape | None = None
@@ -131,6 +132,6 @@ class WorkingShape(Shape):
     out: Id
     """The name of the result; its least grades are under `results` in site/grades.yaml."""
     using: NodeId
-    """The function."""
+    """The function, by its name. A name that is not there is told by the linter, with those that are."""
     from_: Annotated[dict[NodeId, NodeRef], Field(alias="from")]
     """The function's arguments, and the nodes whose readings they are."""
