@@ -212,3 +212,12 @@ def test_what_nothing_leads_to_is_drawn_last(tmp_path: Path) -> None:
     drawn = write_text(gather(asked_for(str(file)), opened=False), 80, ascii_only=True)
     assert drawn.index("lost (step)") > drawn.index("# Stay unplugged: out")
     assert "done -> ^ # out" in drawn
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_a_part_without_parts_in_it_is_the_same_open_and_closed(name: str) -> None:
+    """What it takes stands there as its author wrote it, though the part had to be put in to be opened."""
+    if any(isinstance(node, Use) for node in shipped().part(name).nodes.values()):
+        assert "; parts open." in drawing_of(name, opened=True).about
+    else:
+        assert drawing_of(name, opened=True) == drawing_of(name)

@@ -8,8 +8,8 @@ from .drawing import Box, Drawing
 from .rooms import framed, identifiers, rooms
 from .rows import rows_of
 
-BOX = 40
-"""Letters in a line of a box."""
+BOX = 30
+"""Letters in a line of a box; wider ones Mermaid breaks by itself."""
 
 MOST_ARROWS, MOST_TEXT = 500, 50_000
 """Arrows and characters that Mermaid draws unless its `maxEdges` and `maxTextSize` are raised."""
@@ -36,7 +36,7 @@ LIST = re.compile(r"^(?:(\d+)([.)])|([-+*]))(?= )")
 def write_mermaid(drawing: Drawing) -> str:
     """Return the drawing as a flowchart; what stands in a part is a subgraph."""
     ids = identifiers(drawing)
-    rows = ["---", f"title: {_yaml(drawing.title)}", "---", "flowchart TD"]
+    rows = ["---", f"title: {_title(drawing.title)}", "---", "flowchart TD"]
     frames = 0
     for deep, name, box in framed(rooms(drawing)):
         pad = "  " * deep
@@ -86,11 +86,13 @@ def _plain(text: str) -> str:
 
 
 def _letter(letter: str) -> str:
-    if PLAIN.match(letter):
+    if PLAIN.match(letter) or (letter.isprintable() and not letter.isascii()):
         return letter
     return f"#{ord(letter)};" if letter.isprintable() else "?"
 
 
-def _yaml(text: str) -> str:
+def _title(text: str) -> str:
+    """Return text as one YAML scalar; a title is cleaned as HTML and knows no numbers for letters."""
+    text = text.replace("<", "‹").replace(">", "›")  # noqa: RUF001 (alike, as is meant)
     shown = "".join(letter if letter.isprintable() else "?" for letter in text)
     return "'" + shown.replace("'", "''") + "'"

@@ -13,7 +13,10 @@ from shorewalk.tree.model import Jump, Node, Tree, Use, Way, Written
 from shorewalk.tree.words import listed
 
 HERE = "\ue000"
-"""The name under which a part that is drawn alone is put in: no file can hold it as a name."""
+"""The name under which a part that is drawn alone is put in, and the beginning of the names of what it takes.
+
+No file can hold it in a name.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,19 +59,24 @@ def asked_for(word: str) -> Asked:
 def _alone(part: Written, library: Library) -> Tree:
     """Return a part as if put in once; its exits, and what it takes, stand beside it as nodes without ways."""
     beside: dict[str, Node] = {
-        name: Jump(name=name, tree="") for name in (*part.takes, *map(exit_name, part.exits))
+        name: Jump(name=name, tree="") for name in (*map(given_name, part.takes), *map(exit_name, part.exits))
     }
     use = Use(
         name=HERE,
         file=part.file,
         part=part.name,
-        with_=tuple((name, name) for name in part.takes),
+        with_=tuple((name, given_name(name)) for name in part.takes),
         exits=tuple((name, Way(exit_name(name))) for name in part.exits),
     )
     top = Written(
         kind="tree", name=part.name, file=part.file, begin=HERE, about=part.about, nodes={HERE: use, **beside}
     )
     return expand(top, library.part, find=library.find)
+
+
+def given_name(name: str) -> str:
+    """Return what stands for the value of a parameter."""
+    return HERE + name
 
 
 def exit_name(name: str) -> str:

@@ -102,10 +102,10 @@ def _near(drawing: Drawing) -> Drawing:
 
 
 def _bared(drawing: Drawing) -> Drawing:
-    """Take out the name under which a part drawn alone was put in."""
+    """Name things as the part's author did where a part was put in to be drawn alone."""
 
     def bare(text: str) -> str:
-        return text.replace(f"{HERE}.", "")
+        return text.replace(f"{HERE}.", "").replace(f"{{{HERE}", "{").replace(HERE, "$")
 
     boxes = [
         replace(box, name=bare(box.name), words=tuple(map(bare, box.words))) for box in drawing.boxes.values()

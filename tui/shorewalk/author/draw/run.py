@@ -62,7 +62,9 @@ def draw(word: str, options: Options, write: Callable[[str | bytes], None], narr
         options.out.write_bytes(text.encode())
         narrate(f"Drawn in {options.out}.")
     else:
-        write(text if options.form == "text" else text.encode())  # the others are UTF-8 wherever they are made
+        write(
+            text if options.form == "text" else text.encode()
+        )  # the others are UTF-8 wherever they are made
     return Exit.CLEAN
 
 
