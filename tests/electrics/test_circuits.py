@@ -200,13 +200,11 @@ def feeder() -> list[Pair]:
         circuit.add(f"leg{leg}", "earth", f"hot{leg}", 0.124, volts=volts)
         circuit.add(f"load{leg}", f"hot{leg}", "n", 4 if leg == "1" else 11)
     circuit.add("neutral", "earth", "n", 0.124)
-    amps = [circuit.amps(f"load{leg}") for leg in ("1", "2")]
+    one, two = circuit.amps("load1"), circuit.amps("load2")
+    length = {"feet": 100.0, "per_1000_ft": 1.24}
     return [
-        (
-            fn("leg_drop", own_amps=one, other_amps=two, feet=100, per_1000_ft=1.24),
-            120 - circuit.read(hot, "n"),
-        )
-        for hot, one, two in (("hot1", *amps), ("hot2", *reversed(amps)))
+        (fn("leg_drop", own_amps=one, other_amps=two, **length), 120 - circuit.read("hot1", "n")),
+        (fn("leg_drop", own_amps=two, other_amps=one, **length), 120 - circuit.read("hot2", "n")),
     ]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -85,17 +86,20 @@ def test_copper_grows_by_a_fifth_from_cold_to_warm() -> None:
     assert warmed(1, -10) == pytest.approx(1 - 30 * 0.00393)
 
 
-def test_what_is_no_wire_is_refused_in_one_line() -> None:
+REFUSED: tuple[tuple[Callable[[], float], str], ...] = (
+    (lambda: gauge_mm2(30), "-3 to 18 AWG can"),
+    (lambda: gauge_mm2(-4), "-3 to 18 AWG can"),
+    (lambda: ohms_per_1000_ft(0), "more than 0 mm2"),
+    (lambda: ohms_per_1000_ft(math.nan), "more than 0 mm2"),
+    (lambda: ohms_per_1000_ft(5, 400), "-40 to 150 C can"),
+    (lambda: ohms_per_1000_ft(5, 20, "gold"), "copper or aluminum"),
+    (lambda: class_5_per_1000_ft(3), "1.5, 2.5, 4, 6, 10, 16"),
+)
+
+
+@pytest.mark.parametrize(("call", "said"), REFUSED)
+def test_what_is_no_wire_is_refused_in_one_line(call: Callable[[], float], said: str) -> None:
     """A gauge, area, temperature or metal outside what is known says what can be."""
-    for call, said in (
-        (lambda: gauge_mm2(30), "-3 to 18 AWG can"),
-        (lambda: gauge_mm2(-4), "-3 to 18 AWG can"),
-        (lambda: ohms_per_1000_ft(0), "more than 0 mm2"),
-        (lambda: ohms_per_1000_ft(math.nan), "more than 0 mm2"),
-        (lambda: ohms_per_1000_ft(5, 400), "-40 to 150 C can"),
-        (lambda: ohms_per_1000_ft(5, 20, "gold"), "copper or aluminum"),
-        (lambda: class_5_per_1000_ft(3), "1.5, 2.5, 4, 6, 10, 16"),
-    ):
-        with pytest.raises(ValueError, match=said) as refused:
-            call()
-        assert "\n" not in str(refused.value)
+    with pytest.raises(ValueError, match=said) as refused:
+        call()
+    assert "\n" not in str(refused.value)

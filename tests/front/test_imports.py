@@ -27,6 +27,7 @@ HEAVY = {
     "rich",
     "quantiphy",
     "segno",
+    "plotext",
 }
 WATCHED = """
 import sys
