@@ -78,7 +78,7 @@ def asked_for(paths: Sequence[str | Path], *, around: bool = False) -> list[Aske
         folder = home.parent if inner else home
         one = asked.setdefault(folder.resolve(), Asked(Library(folder)))
         one.whole = one.whole or around or not files
-        one.names |= {f"{file.parent.name}/{file.name}" if inner else file.name for file in files}
+        one.names |= {f"{home.name}/{file.name}" if inner else file.name for file in files}
     if wrong:
         raise BadPathError("\n".join(wrong))
     return list(asked.values())
