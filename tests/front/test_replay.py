@@ -48,6 +48,23 @@ def test_the_walks_of_the_invented_campground_end_as_recorded(file: Path) -> Non
     assert {"verdict", "call"} <= {name for _, name, _ in recorded.ends}
 
 
+def test_a_walk_may_name_the_file_of_its_tree(tree: Path) -> None:
+    """A tree of one's own is named by its file, seen from the recorded walk, wherever it is replayed from."""
+    folder = tree.parent / "walks"
+    folder.mkdir()
+    file = folder / "enough.yaml"
+    file.write_text(GOOD.replace("walk: small", "walk: ../small.yaml"), encoding="utf-8")
+    end, problems = replay(read_recorded(file))
+    assert not problems
+    assert end is not None
+    assert end.at == "out"
+    file.write_text(GOOD.replace("walk: small", "walk: ../smal.yaml"), encoding="utf-8")
+    with pytest.raises(
+        TreeError, match=r'enough\.yaml:1:7: There is no tree "smal"\. Did you mean "small"\?'
+    ):
+        read_recorded(file)
+
+
 def test_a_walk_that_ends_as_recorded_has_no_problem(read: Callable[[str], Any]) -> None:
     """Answers may leave out where they belong, and carry a time and a confirmation."""
     end, problems = read(GOOD)

@@ -10,6 +10,7 @@
       - {at: running, running: {kettle: "1"}}
     ends: {at: ready, verdict: good-to-use, call: park}
 
+`walk` names a shipped tree, or the file of another one, seen from this file: `../low-at-supper.yaml`.
 An answer may leave `at` out, and have `time` and `confirmed` beside it as in JSON lines. `ends` names what
 must hold of the ending; what it leaves out may be anything.
 """
@@ -42,6 +43,7 @@ class Recorded(NamedTuple):
     meter: Meter
     answers: tuple[tuple[Place, str | None, Answer, str | None], ...]  # place, `at`, answer, time
     ends: tuple[tuple[Place, str, str], ...]  # place, what of the ending, its value
+    library: Library | None = None  # where the tree is, if its file was named
 
 
 def read_recorded(path: Path, library: Library | None = None) -> Recorded:
@@ -66,6 +68,11 @@ class _Reader:
         data = self.source.data
         self._known(data, (), KEYS)
         walk = self._word(data, ("walk",))
+        own: Library | None = None
+        if walk is not None and walk.endswith(".yaml"):
+            file = Path(self.source.file).parent / walk
+            own = library = Library(file.parent)
+            walk = file.stem
         if walk is not None and walk not in library.names():
             self._wrong(("walk",), f"There is no tree {quoted(walk)}.{choose_from(walk, library.names())}")
         meter = self._meter(data)
@@ -79,7 +86,7 @@ class _Reader:
         if self.problems:
             raise TreeError(self.problems)
         assert walk is not None  # noqa: S101 (else there is a problem)
-        return Recorded(self.source.file, walk, meter, tuple(a for a in read if a), tuple(wanted))
+        return Recorded(self.source.file, walk, meter, tuple(a for a in read if a), tuple(wanted), own)
 
     def _meter(self, data: dict[str, Data]) -> Meter:
         text = data.get("meter", "basic")

@@ -18,7 +18,7 @@ __all__ = ["Recorded", "read_recorded", "replay", "replay_files"]
 
 def replay(recorded: Recorded, library: Library | None = None) -> tuple[Ending | None, list[Problem]]:
     """Return the ending that the recorded answers lead to, and where it went otherwise than recorded."""
-    walk = begin(library or shipped(), recorded.walk, recorded.meter)
+    walk = begin(library or recorded.library or shipped(), recorded.walk, recorded.meter)
     for place, at, answer, time in recorded.answers:
         asked = walk.now.node.name
         if walk.ended:
