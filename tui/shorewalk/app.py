@@ -128,6 +128,12 @@ class ShorewalkApp(Program):
 
         self.show_instead(StartScreen())
 
+    def save(self, walk: Walk) -> Path:
+        """Write the record of an ended walk to a new file."""
+        from .saving import save_record
+
+        return save_record(walk, self.site, self.folder, self.clock())
+
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Ask where to from a walk; it is kept whatever the answer."""
         from .screens.choose import ChooseScreen

@@ -14,6 +14,7 @@ from threading import Thread
 from textual.message import Message
 
 from .app import ShorewalkApp
+from .author.recording import record_walk
 from .author.seen import Seen, check, library_of, see
 from .author.watch import Watch
 from .journal import Journal, Keeper
@@ -196,6 +197,12 @@ class PreviewApp(ShorewalkApp):
         """Let nothing lie over the outline."""
         while len(self.screen_stack) > 1:
             self.pop_screen()
+
+    def save(self, walk: Walk) -> Path:
+        """Write the walk down as a recorded one, which the tree is held to from now on."""
+        if self.kept and self.seen and self.seen.walked and self.kept.node != self.seen.walked.begin:
+            raise OSError(0, f"a recorded walk begins at the first node, {self.seen.walked.begin}")
+        return record_walk(walk, library_of(self.file))
 
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Go back to the outline: from a preview nothing is lost."""

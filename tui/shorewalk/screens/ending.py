@@ -96,10 +96,8 @@ class EndingScreen(PageScreen):
 
     def do_save(self) -> None:
         """Write the whole record to a new file and say where."""
-        from shorewalk.saving import save_record
-
         try:
-            path = save_record(self.walk, self.app.site, self.app.folder, self.app.clock())
+            path = self.app.save(self.walk)
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return

@@ -50,6 +50,10 @@ class Program(App[int]):
         """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
         raise NotImplementedError
 
+    def save(self, walk: Walk) -> Path:
+        """Write an ended walk to a new file and return its path; raise `OSError` where that cannot be done."""
+        raise NotImplementedError
+
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Ask where to from a walk; it is kept whatever the answer."""
         raise NotImplementedError
