@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from shorewalk.author.draw.asked import Asked
 from shorewalk.author.draw.drawing import Arrow, Box, Drawing
 from shorewalk.author.draw.gather import gather
-from shorewalk.author.draw.outline import Block, Branch, outline, reading_order
+from shorewalk.author.draw.outline import Block, outline, reading_order
 from shorewalk.tree.library import shipped
 
 Edges = list[tuple[int, int]]
@@ -54,12 +54,21 @@ def test_every_box_and_every_way_stands_once(graph: tuple[int, Edges]) -> None:
 
 
 @given(graphs)
-def test_what_stands_inside_a_way_is_entered_by_it(graph: tuple[int, Edges]) -> None:
-    """Whoever reads a branch from its top has come by that branch."""
-    inside: list[Branch] = [
-        branch for _, block in blocks_in(outline(drawn(*graph))) for branch in block.branches if branch.inner
-    ]
-    assert all(branch.inner[0].box.name == branch.arrow.target for branch in inside)
+def test_what_stands_inside_a_way_is_entered_by_it_alone(graph: tuple[int, Edges]) -> None:
+    """Whoever reads a branch from its top has come by that branch; nothing else that is reached leads in."""
+    drawing = drawn(*graph)
+    reached = {"0", *nx.descendants(drawing.graph, "0")}
+    for _, block in blocks_in(outline(drawing)):
+        for branch in block.branches:
+            inside = set(reading_order(branch.inner))
+            into = [
+                arrow
+                for arrow in drawing.arrows
+                if arrow.target in inside and arrow.source not in inside and arrow.source in reached
+            ]
+            if block.box.name in reached:
+                assert into == [branch.arrow] * bool(inside)
+            assert not inside or branch.inner[0].box.name == branch.arrow.target
 
 
 @given(graphs)

@@ -112,6 +112,23 @@ def test_lines_run_between_boxes(name: str) -> None:
             assert not crossed
 
 
+@pytest.mark.parametrize("name", TREES)
+def test_no_two_lines_meet(name: str) -> None:
+    """Each can be followed by eye: none crosses another or runs along it."""
+    stretches = [
+        (number, min(x1, x2), max(x1, x2), min(y1, y2), max(y1, y2))
+        for number, line in enumerate(lay_out(drawing_of(name, opened=True)).lines)
+        for (x1, y1), (x2, y2) in pairwise(line.corners)
+    ]
+    for one, left, right, upper, lower in stretches:
+        met = [
+            other
+            for other, *ends in stretches
+            if other > one and left <= ends[1] and ends[0] <= right and upper <= ends[3] and ends[2] <= lower
+        ]
+        assert not met
+
+
 def test_it_says_what_it_is_to_a_screen_reader() -> None:
     """Title, description, and a title for each box."""
     top = parsed(write_svg(drawing_of("tingle", opened=False)))
