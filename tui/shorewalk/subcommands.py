@@ -235,7 +235,10 @@ def draw(
     width: int | None,
     out: Path | None,
 ) -> Task:
-    """Draw TREE, its name, words for what is wrong, a part's name or a file, as boxes and ways."""
+    """Draw a tree: every node and every way, here or for a page.
+
+    TREE is its name, words for what is wrong, the name of a part, or a file.
+    """
 
     def task() -> int:
         from .author.draw.run import Options, draw

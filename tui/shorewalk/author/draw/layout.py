@@ -132,9 +132,10 @@ class _Layout:
 
         def write(text: str, role: str, goto: str | None = None) -> None:
             nonlocal at
-            for row in rows_of(text, LETTERS - 2 * (role == "way")):
+            in_by = 2 * (role == "way")
+            for number, row in enumerate(rows_of(text, LETTERS - 2 * in_by)):
                 at += LINE
-                inset = PAD + 2 * CELL * (role == "way")
+                inset = PAD + CELL * in_by * (2 if number else 1)  # what goes on is no new way
                 placed.words.append(Words(x + inset, at - 4, row, role, goto))
 
         write(block.box.heading(), "head")
