@@ -85,13 +85,15 @@ def test_a_ground_fault_outlet_between_4_and_6(milliamps: float, band: tuple[flo
     ("milliamps", "word"),
     [
         # OSHA 3075 (found)
-        (0.5, "hardly"), (1, "faint tingle"), (5, "can still let go"), (6, "freeze"), (30, "freeze"),
-        (50, "death is possible"), (150, "death is possible"),
+        (0.5, "hardly felt, and no proof that all is well"), (1, "a faint tingle"), (4.9, "a faint tingle"),
+        (5, "felt; a hand can still let go"), (6, "painful; muscles freeze, and a hand may not let go"),
+        (30, "painful; muscles freeze, and a hand may not let go"),
+        (50, "breathing may stop; death is possible"), (150, "breathing may stop; death is possible"),
     ],
 )  # fmt: skip
 def test_what_a_current_does_to_a_person(milliamps: float, word: str) -> None:
     """1 mA a faint tingle; 5 felt; 6 to 30 freezing; 50 to 150 breathing stops, death possible."""
-    assert word in effect_of(milliamps)
+    assert effect_of(milliamps) == word
 
 
 def test_wet_skin_at_50_volts_is_50_milliamperes() -> None:

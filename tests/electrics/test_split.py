@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shorewalk.electrics.split import (
+    KINDS,
     ground_disagreement,
     hot_earth_gap,
     leg_angle,
@@ -19,8 +20,11 @@ from shorewalk.electrics.split import (
     loose_neutral_volts,
     neutral_current,
     open_neutral_volts,
+    supply_kind,
     triangle_excess,
 )
+from shorewalk.folders import trees
+from shorewalk.tree.site import read_site
 
 OHMS = {1800: 8.0, 1500: 9.6, 1000: 14.4, 600: 24.0, 500: 28.8, 300: 48.0, 100: 144.0}
 """Of a heater by its watts at 120 V."""
@@ -98,6 +102,25 @@ def test_what_the_neutral_carries(amps: tuple[float, float], degrees: float, neu
 def test_the_angle_tells_the_supplies_apart(legs: tuple[float, float, float], degrees: float) -> None:
     """Split phase, two legs of 208Y, a high leg, one leg twice (computed)."""
     assert leg_angle(*legs) == pytest.approx(degrees, abs=1)
+
+
+@pytest.mark.parametrize(
+    ("cosine", "kind"),
+    [
+        # Where to cut is common practice: 150, 128, 112 and 15 degrees
+        (-1.008, "split phase"), (-0.866, "split phase"), (-0.86, "an angle that no supply here should have"),
+        (-0.61, "two legs of 208Y/120"), (-0.5, "two legs of 208Y/120"), (-0.375, "two legs of 208Y/120"),
+        (-0.37, "an angle that no supply here should have"), (0.0, "an angle that no supply here should have"),
+        (0.97, "one leg twice"), (1.0, "one leg twice"),
+    ],
+)  # fmt: skip
+def test_the_cosine_names_the_supply(cosine: float, kind: str) -> None:
+    """The cuts are those of trees/site/limits.yaml."""
+    assert supply_kind(cosine) == kind
+    limits = read_site(trees() / "site").limits
+    assert [limits[f"cosine-{degrees}"].value for degrees in (150, 128, 112, 15)] == [
+        most for most, _ in KINDS
+    ]
 
 
 def test_the_cosine_is_not_clipped() -> None:

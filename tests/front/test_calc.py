@@ -60,8 +60,7 @@ def test_a_load_test_in_one_line(run: Run) -> None:
     ended = run("calc", *SAG)
     assert ended.returncode == Exit.CLEAN
     lines = ended.stdout.splitlines()
-    assert lines[0].startswith("Ohms on the way")
-    assert lines[0].endswith("stop")
+    assert lines[0].endswith("stop: ohms on the way")
     assert lines[1] == "  (121.8 - 112.4) V / 11.7 A = 0.80 ohm (0.76 to 0.85)"
     assert lines[2].strip() == "A sound 25 ft 10 AWG cord has 0.06 ohm."
     assert "watch under 0.55 ohm, else stop" in ended.stdout
@@ -165,6 +164,19 @@ def test_walk_and_calc_say_the_same(walk: str, at: str, name: str, words: str, r
     assert found["numbers"] == worked.numbers
     assert found["formula"] == worked.formula
     assert found["grade"] == worked.grade
+
+
+def test_explaining_tells_each_formula_its_source_and_what_moves_it_most() -> None:
+    """Without numbers what it takes; with numbers also how far each of them moves the result."""
+    bare, full = said("sag", explain=True), said(*SAG, explain=True)
+    for text in (bare, full):
+        flat = " ".join(text.split())
+        assert "(V unloaded - V loaded) / amps [ohm]" in flat
+        assert "Z = (V0 - V1)/I" in flat
+        assert "unloaded the voltage with the load off, 50 to 600 V (in V, mV or kV)" in flat
+    assert "Moved either way by" not in bare
+    moved = " ".join(full.split()).partition("Moved either way by: ")[2]
+    assert moved.startswith("the gain on amps 0.0098 ohm; "), moved[:80]
 
 
 @pytest.mark.parametrize(
@@ -281,6 +293,14 @@ def test_a_loose_neutral_is_a_stop() -> None:
     )
     assert sound["rise-scaled"]["grade"] == "ok"
     assert sound["rise-over-fall"]["grade"] is None
+    burnt = ["unloaded=122.0", "loaded=111.0", "other_unloaded=121.8", "other_loaded=122.2", "amps=12.5"]
+    assert (
+        "The loaded leg's hot holds most of the ohms."
+        in told("hot-or-neutral", *burnt)["hot-resistance"]["notes"]
+    )
+    even = ["unloaded=122.0", "loaded=121.4", "other_unloaded=121.8", "other_loaded=122.1", "amps=12.5"]
+    notes = told("hot-or-neutral", *even)["hot-resistance"]["notes"]
+    assert notes == ["Hot and neutral cannot be told apart with these readings."]
 
 
 def test_loads_are_added_leg_by_leg_at_the_measured_voltage() -> None:
@@ -296,6 +316,10 @@ def test_loads_are_added_leg_by_leg_at_the_measured_voltage() -> None:
     assert found["leg1"]["value"] == pytest.approx(1500 / 14400 * 104 + 1500 / 104)
     assert found["leg2"]["value"] == pytest.approx(900 / 104)
     assert found["leg1-share"]["value"] == pytest.approx(2 * found["leg1"]["value"])
+    assert found["neutral-current"]["value"] == pytest.approx(found["leg1"]["value"] - found["leg2"]["value"])
+    assert not any("Starting" in note for note in found["leg1"]["notes"])
+    cold = told("load", "leg1=air-conditioner", "volts1=120+-0")["leg1"]["notes"]
+    assert any("takes 19 to 60 A for a moment" in note for note in cold), "1.6 x 12 A to 4 x 15 A"
     over = told("load", "leg1=3x space-heater,microwave", "breaker=30")["leg1"]
     assert over["grade"] == "stop"
     assert any("hour" in note for note in over["notes"])

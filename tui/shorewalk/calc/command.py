@@ -38,11 +38,12 @@ def run_calc(
     if plot and calculation.plot is None:
         drawn = ", ".join(each.name for each in CALCULATIONS.values() if each.plot)
         raise Usage(f"{calculation.name} has no plot. These have: {drawn}.")
-    if explain and not words:
-        write(explained(calculation, None, [], room))
-        return Exit.CLEAN
-    given = read_given(calculation, words, shipped().site)
+    alone = explain and not words
+    given = read_given(calculation, calculation.example.split() if alone else words, shipped().site)
     results = calculation.work(given)
+    if alone:
+        write(explained(calculation, results, room, moved=False))
+        return Exit.CLEAN
     if as_json:
         write(results_json(calculation, given, results))
         return Exit.CLEAN
@@ -52,7 +53,7 @@ def run_calc(
 
         write(draw(calculation.plot(given), room, ascii_only=ascii_only) + "\n")
     if explain:
-        write(explained(calculation, given, results, room) + "\n")
+        write(explained(calculation, results, room, moved=True) + "\n")
     write(results_text(calculation, given, results, room, ascii_only=ascii_only))
     return Exit.CLEAN
 

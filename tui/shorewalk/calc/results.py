@@ -118,7 +118,8 @@ def against(given: Given, amount: Amount, limit_id: str) -> tuple[bool, str]:
     limit = given.site.limits[limit_id]
     under, over = sides(amount, limit, over_at=False)
     how = "may be over" if under and over else "over" if over else "within"
-    return over, f"{how.capitalize()} {limit.value:g} {limit.unit}, {limit.says} ({limit.source})."
+    unit = "" if limit.unit == "1" else f" {limit.unit}"
+    return over, f"{how.capitalize()} {limit.value:g}{unit}, {limit.says} ({limit.source})."
 
 
 def shown(amount: Amount) -> str:
@@ -162,7 +163,7 @@ def parts_of(amount: Amount) -> list[tuple[str, float]]:
             {key: base.value * share for key, base in amount.bases.items() if base.gain == gain}
             for share in shares
         ]
-        found.append((f"gain of the meter, {gain.replace('-', ' ')}", _reach(amount, scaled, fixed)))
+        found.append((f"the gain on {gain.replace('-', ' ')}", _reach(amount, scaled, fixed)))
     return sorted(found, key=lambda part: -part[1])
 
 

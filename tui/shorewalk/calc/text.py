@@ -47,7 +47,7 @@ def results_text(
     for result in results:
         rows += [*_result(result, room, ascii_only=ascii_only), ""]
     if calculation.by_meter:
-        rows += _wrapped(meter_words(given), room)
+        rows += _wrapped(meter_words(calculation, given), room)
     rows += _wrapped(f"Source: {calculation.source}.", room)
     if calculation.beware:
         rows += _wrapped(f"Caution: {calculation.beware}", room)
@@ -57,25 +57,27 @@ def results_text(
 
 def _result(result: Result, room: int, *, ascii_only: bool) -> Iterator[str]:
     mark = grade_mark(result.grade)
-    graded = f"  {mark.cell(ascii_only=ascii_only)} {mark.word}" if result.grade else ""
-    yield from _wrapped(result.says[:1].upper() + result.says[1:] + graded, room)
+    graded = f"{mark.cell(ascii_only=ascii_only)} {mark.word}: " if result.grade else ""
+    says = result.says if graded else result.says[:1].upper() + result.says[1:]
+    yield from _wrapped(graded + says, room)
     between = " = " if result.amount else ": "
     yield from _wrapped(between.join(filter(None, (result.numbers, result.shows))), room, 4, "  ")
     for note in result.notes:
         yield from _wrapped(note, room, 4)
 
 
-def meter_words(given: Given) -> str:
+def meter_words(calculation: Calculation, given: Given) -> str:
     """Return the meter whose error was counted."""
     meter = given.meter
-    digits = {True: "tenths", False: "whole volts", None: "taken to show whole volts"}[meter.tenths]
     error = f"{meter.percent:g} % + {meter.counts:g} counts"
-    name = f"{meter.name}, {error}" if meter.name != error else error
-    return f"Meter: {name}, {digits}. In brackets: the bounds it leaves, its gain shared by all readings."
+    parts = [meter.name, error] if meter.name != error else [error]
+    if any(each.reading == "ac-volts" for each in calculation.inputs):
+        parts.append({True: "tenths", False: "whole volts", None: "taken to show whole volts"}[meter.tenths])
+    return f"Meter: {', '.join(parts)}. In brackets: the bounds it leaves, its gain shared by all readings."
 
 
-def explained(calculation: Calculation, given: Given | None, results: list[Result], room: int) -> str:
-    """Return what it takes, each formula with its source, and which number moves a result how far."""
+def explained(calculation: Calculation, results: list[Result], room: int, *, moved: bool) -> str:
+    """Return what it takes, each formula with its source; with `moved`, which number moves a result how far."""
     rows = [*_wrapped(f"{calculation.name}: {calculation.says}.", room), "", "It takes"]
     for each in calculation.inputs:
         rows += _entry(each.name, _says_input(each), room)
@@ -92,7 +94,7 @@ def explained(calculation: Calculation, given: Given | None, results: list[Resul
                 *_wrapped(f"{result.formula.says} [{result.formula.unit}]", room, 4, "  "),
             ]
             rows += _wrapped(" ".join(cleandoc(result.formula.fn.__doc__ or "").split()), room, 4)
-            rows += _parts(result, room) if given else []
+            rows += _parts(result, room) if moved else []
             rows.append("")
     rows += _wrapped(f"Source: {calculation.source}.", room)
     rows += _wrapped(CAUTION, room)
@@ -122,7 +124,7 @@ def _parts(result: Result, room: int) -> list[str]:
     if not parts:
         return []
     unit = "" if result.amount.unit == "1" else result.amount.unit
-    told = ", ".join(f"{name.replace('_', ' ')} {reach:.2g} {unit}".rstrip() for name, reach in parts)
+    told = "; ".join(f"{name.replace('_', ' ')} {reach:.2g} {unit}".rstrip() for name, reach in parts)
     return _wrapped(f"Moved either way by: {told}.", room, 4)
 
 

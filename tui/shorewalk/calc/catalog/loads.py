@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from shorewalk.calc.calculation import Calculation, Given, Input, Result
 from shorewalk.calc.durations import held_words
 from shorewalk.calc.kinds import appliances
 from shorewalk.calc.results import against, compute, exact, shown, worked
 from shorewalk.electrics.loads import FOLLOWS, load_amps
+from shorewalk.tree.facts import Site
 from shorewalk.walk.interval import Amount
 from shorewalk.walk.tallying import total_amps
 
@@ -23,7 +26,28 @@ def _load(given: Given) -> list[Result]:
     for leg in ("1", "2"):
         if f"leg{leg}" in given:
             results += _leg(given, leg)
+    legs = [each.amount for each in results if each.id in ("leg1", "leg2") and each.amount]
+    if len(legs) == 2:
+        carried = {"amps1": legs[0], "amps2": legs[1], "degrees": exact(180.0, "degrees")}
+        results.append(worked(given, "neutral_current", "the neutral carries, on split phase", carried))
     return results
+
+
+def _starting(running: Mapping[str, int], site: Site, volts: float) -> list[str]:
+    """Say what each motor takes for a moment as it starts."""
+    said = []
+    for name in running:
+        load = site.loads[name]
+        if load.starting:
+            ends = (
+                load_amps(w, volts, load.follows) * by
+                for w, by in zip(load.watts, load.starting, strict=True)
+            )
+            least, most = ends
+            said.append(
+                f"Starting, the {name} takes {least:.0f} to {most:.0f} A for a moment ({load.source})."
+            )
+    return said
 
 
 def _leg(given: Given, leg: str) -> list[Result]:
@@ -52,7 +76,12 @@ def _leg(given: Given, leg: str) -> list[Result]:
             " + ".join(terms),
             amount=amount,
             grade=grade,
-            notes=(*notes, *([hour] if over else []), held_words(amount, rating)),
+            notes=(
+                *notes,
+                *([hour] if over else []),
+                held_words(amount, rating),
+                *_starting(running, site, at.value),
+            ),
         ),
         Result(
             f"leg{leg}-share",

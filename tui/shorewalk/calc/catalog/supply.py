@@ -23,6 +23,8 @@ RANGES = {
     "rig": ("rig-hot-neutral", UTILIZATION, "utilization"),
 }
 
+NAMES = {"flooded": "flooded lead", "agm": "AGM", "lifepo4": "LiFePO4"}
+
 
 def _supply(given: Given) -> list[Result]:
     quantity, ranges, what = RANGES[given.words["at"]]
@@ -67,7 +69,7 @@ def _battery(given: Given) -> list[Result]:
     return [
         Result(
             "charge",
-            f"{chemistry} at rest, {plain_number(reading.value)} V",
+            f"{NAMES[chemistry]} at rest, {plain_number(reading.value)} V",
             told,
             notes=(tables,) if band else (tables, _why(chemistry)),
         )
