@@ -43,6 +43,8 @@ def test_the_hook_looks_at_trees_parts_and_facts_alone(hook: dict[str, Any]) -> 
         assert pattern.search(file)
     for file in ("compose.yaml", "docs/trees/arrival.yaml", "trees/schema.json", "trees/old/arrival.yaml"):
         assert not pattern.search(file)
+    assert re.search(hook["exclude"], "elsewhere/walks/supper.yaml")  # also where `files` is set anew
+    assert not re.search(hook["exclude"], "trees/sidewalks.yaml")
     assert hook["types"] == ["yaml"]
     assert hook["language"] == "python"
 
