@@ -278,6 +278,8 @@ def test_legs_say_what_they_are_and_what_they_cannot() -> None:
     lies = said("legs", "hot1=105.0", "hot2=105.0", "hot_hot=210.0", "neutral_ground=61.0")
     assert "the angle lies" in lies
     assert "That is" not in lies
+    edge = said("legs", "hot1=121.7", "hot2=121.4", "hot_hot=234.7")
+    assert "It may be split phase, or an angle that no supply here should have" in " ".join(edge.split())
     assert "ghost" in said("legs", "hot1=68.0", "hot2=68.0", "hot_hot=243.0")
 
 
@@ -317,6 +319,9 @@ def test_loads_are_added_leg_by_leg_at_the_measured_voltage() -> None:
     assert found["leg2"]["value"] == pytest.approx(900 / 104)
     assert found["leg1-share"]["value"] == pytest.approx(2 * found["leg1"]["value"])
     assert found["neutral-current"]["value"] == pytest.approx(found["leg1"]["value"] - found["leg2"]["value"])
+    even = told("load", "leg1=space-heater", "leg2=space-heater", "breaker=50")["neutral-current"]
+    assert even["low"] == 0, "two heaters alike leave the neutral empty, whatever their labels"
+    assert even["high"] > 1.5
     assert not any("Starting" in note for note in found["leg1"]["notes"])
     cold = told("load", "leg1=air-conditioner", "volts1=120+-0")["leg1"]["notes"]
     assert any("takes 19 to 60 A for a moment" in note for note in cold), "1.6 x 12 A to 4 x 15 A"

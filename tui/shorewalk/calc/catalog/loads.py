@@ -9,8 +9,9 @@ from shorewalk.calc.durations import held_words
 from shorewalk.calc.kinds import appliances
 from shorewalk.calc.results import against, compute, exact, shown, worked
 from shorewalk.electrics.loads import FOLLOWS, load_amps
+from shorewalk.electrics.split import neutral_current
 from shorewalk.tree.facts import Site
-from shorewalk.walk.interval import Amount
+from shorewalk.walk.interval import Amount, Base, alone
 from shorewalk.walk.tallying import total_amps
 
 from .readings import volts
@@ -28,9 +29,20 @@ def _load(given: Given) -> list[Result]:
             results += _leg(given, leg)
     legs = [each.amount for each in results if each.id in ("leg1", "leg2") and each.amount]
     if len(legs) == 2:
-        carried = {"amps1": legs[0], "amps2": legs[1], "degrees": exact(180.0, "degrees")}
-        results.append(worked(given, "neutral_current", "the neutral carries, on split phase", carried))
+        results.append(_neutral(*legs))
     return results
+
+
+def _neutral(one: Amount, two: Amount) -> Result:
+    """Return what is left for the neutral; where both legs may draw the same, that is nothing."""
+    (low1, high1), (low2, high2) = one.span, two.span
+    value = neutral_current(one.value, two.value)
+    carried = Base(value, max(0.0, low1 - high2, low2 - high1), max(high1 - low2, high2 - low1))
+    amount = alone("neutral", carried, "A")
+    numbers = f"|{one.value:.1f} - {two.value:.1f}| A"
+    return Result(
+        "neutral-current", "the neutral carries, on split phase", shown(amount), numbers, amount=amount
+    )
 
 
 def _starting(running: Mapping[str, int], site: Site, volts: float) -> list[str]:
