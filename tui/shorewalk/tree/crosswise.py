@@ -84,6 +84,11 @@ def told_of_site(site: Site) -> Iterator[tuple[str, Told]]:
             yield from (("grades", told) for told in _told_of_floor(fact.floor, site, (group, name, "floor")))
     for place in site.places.values():
         yield from (("places", told) for told in _told_of_place(place.id, site))
+    for caution in site.cautions.values():
+        for at, sign in enumerate(caution.asked):
+            yield from (
+                ("cautions", told) for told in _unknown(sign, site.signs, "sign", (caution.id, "asked", at))
+            )
     for state in site.states.values():
         for value, pairs in state.resets.items():
             yield from (

@@ -199,7 +199,9 @@ def make_load(name: str, data: Map, route: Route) -> Appliance:
 
 def make_caution(name: str, data: Map, route: Route) -> Caution:
     """Return a caution."""
-    return Caution(name, *(_word(data, key, route) for key in ("text", "short", "source")))
+    text, short, source = (_word(data, key, route) for key in ("text", "short", "source"))
+    when, asked = (take_words(data, key, route) for key in ("when", "asked"))
+    return Caution(name, text, short, source, when, asked)
 
 
 def make_fault(name: str, data: Map, route: Route) -> Fault:

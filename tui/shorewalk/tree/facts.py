@@ -156,12 +156,20 @@ class Appliance:
     starting: tuple[float, float] | None = None
 
 
+CAUTIONED = ("probe", "touch-pedestal", "switch-breaker", "plug-in", "power-the-rig")
+"""What a caution may be wanted for: probes at what may be live, a hand at the pedestal, its breaker, cord, rig."""
+
+
 @record()
 class Caution:
+    """`when` and `asked` say what it is for: what is done, and signs that are asked for."""
+
     id: str
     text: str
     short: str
     source: str
+    when: tuple[str, ...] = ()
+    asked: tuple[str, ...] = ()
 
 
 @record()

@@ -6,6 +6,7 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
+from .facts import CAUTIONED
 from .kinds import AMOUNTS, LOOKS, WHATS, Id, Number, OneOf, Shape, TerminalId, Text
 from .model import AGAIN, GRADES
 from .safety_shapes import SafetyShape
@@ -33,6 +34,7 @@ LookId = Annotated[str, _one_of("a look", *LOOKS)]
 LimitKind = Annotated[str, _one_of("a kind of limit", "hazard", "supply", "surely")]
 Sense = Annotated[str, _one_of("a sense", "eye", "hand", "ear", "nose", "detector", "knowledge")]
 Follows = Annotated[str, _one_of("a way current follows voltage", "resistive", "constant-power", "motor")]
+Cautioned = Annotated[str, _one_of("something a caution is for", *CAUTIONED)]
 Grade = Annotated[str, _one_of("a grade", *GRADES, AGAIN)]
 MaybeGrade = Annotated[str, _one_of("a grade", *GRADES, "")]
 Span = Annotated[list[Number], Field(min_length=2, max_length=2)]
@@ -213,6 +215,10 @@ class CautionShape(Shape):
     """The same in few words, before each live measurement."""
     source: Text
     """Where it is from."""
+    when: list[Cautioned] | None = None
+    """What it is for: probe, touch-pedestal, switch-breaker, plug-in, power-the-rig. Read by then."""
+    asked: list[Id] | None = None
+    """Signs before which it is read."""
 
 
 class FaultShape(Shape):
