@@ -66,6 +66,13 @@ class Result:
     grade: str | None = None
     notes: tuple[str, ...] = ()
 
+    @property
+    def number(self) -> Amount:
+        """The number; only a result that was worked out has one."""
+        if self.amount is None:
+            raise TypeError(f"{self.id} has no number")
+        return self.amount
+
 
 @dataclass(frozen=True, slots=True)
 class Curve:

@@ -29,8 +29,7 @@ def _conductor(given: Given) -> list[Result]:
     key, inputs, _ = per_1000_ft(name, given["temperature"], metal, lay)
     words = {"metal": metal} if key == "ohms_per_1000_ft" else {}
     wire = worked(given, key, f"{name} {metal}, one conductor", inputs, **words)
-    amount = wire.amount
-    metric = f"That is {amount.value / 0.3048:.3g} ohm/km; {area_of(name).value:.3g} mm2." if amount else ""
+    metric = f"That is {wire.number.value / 0.3048:.3g} ohm/km; {area_of(name).value:.3g} mm2."
     rho, a = METALS[metal]
     return [
         replace(
@@ -43,8 +42,7 @@ def _cord(given: Given) -> list[Result]:
     per = per_1000_ft(given.words["gauge"], given["temperature"], given.words["metal"])[2]
     length = {"feet": given["feet"], "per_1000_ft": per}
     drop = worked(given, "cord_drop", "volts lost", {"amps": given["amps"], **length})
-    assert drop.amount is not None  # noqa: S101 (worked out above)
-    lost = {"volts_lost": drop.amount, "volts": given["volts"]}
+    lost = {"volts_lost": drop.number, "volts": given["volts"]}
     return [
         worked(given, "cord_ohms", "there and back", length),
         drop,
@@ -85,13 +83,10 @@ def _feeder(given: Given) -> list[Result]:
             "per_1000_ft": per,
         }
         drop = worked(given, "leg_drop", f"leg {own} loses", inputs)
-        if drop.amount is not None:
-            share = 100 * drop.amount.value / given["volts"].value
-            gains = " It gains: the neutral carries the other leg's load." if share < 0 else ""
-            drop = replace(
-                drop, notes=(f"That is {share:.1f} % of {given['volts'].value:g} V.{gains}", ADVICE)
-            )
-        results.append(drop)
+        share = 100 * drop.number.value / given["volts"].value
+        gains = " It gains: the neutral carries the other leg's load." if share < 0 else ""
+        said = f"That is {share:.1f} % of {given['volts'].value:g} V.{gains}"
+        results.append(replace(drop, notes=(said, ADVICE)))
     return results
 
 

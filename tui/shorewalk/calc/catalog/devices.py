@@ -64,10 +64,8 @@ def _ground_fault(given: Given) -> list[Result]:
 def _body(given: Given) -> list[Result]:
     inputs = {"volts": given["volts"], "ohms": given["ohms"]}
     current = worked(given, "body_milliamps", "through a body with wet skin", inputs)
-    if current.amount is None:
-        return [current]
     grade, _ = judge_reading(given, "volts", "skin")
-    effect = f"OSHA 3075: {effect_of(current.amount.span[1])}."
+    effect = f"OSHA 3075: {effect_of(current.number.span[1])}."
     return [replace(current, grade=None if grade == "ok" else grade, notes=(effect, ANY_VOLTAGE))]
 
 

@@ -18,8 +18,7 @@ def _which(given: Given) -> list[Result]:
     neutral = worked(given, name, "ohms in the neutral", {**others, "amps": given["amps"]})
     own = {name: given[name] for name in ("unloaded", "loaded", "amps")}
     rose = {"unloaded": others["other_unloaded"], "loaded": others["other_loaded"], "amps": given["amps"]}
-    assert neutral.amount is not None  # noqa: S101 (worked out above)
-    hot = worked(given, "hot_resistance", "ohms in the hot", {**own, "neutral_ohms": neutral.amount})
+    hot = worked(given, "hot_resistance", "ohms in the hot", {**own, "neutral_ohms": neutral.number})
     share = {
         "rise_unloaded": given["other_unloaded"],
         "rise_loaded": given["other_loaded"],
@@ -37,10 +36,10 @@ def _which(given: Given) -> list[Result]:
 
 
 def _holds(neutral: Result, hot: Result) -> str:
-    in_neutral, in_hot = neutral.amount, hot.amount
-    if in_neutral and in_hot and in_neutral.span[0] > in_hot.span[1]:
+    in_neutral, in_hot = neutral.number.span, hot.number.span
+    if in_neutral[0] > in_hot[1]:
         return "The neutral holds most of the ohms."
-    if in_neutral and in_hot and in_hot.span[0] > in_neutral.span[1]:
+    if in_hot[0] > in_neutral[1]:
         return "The loaded leg's hot holds most of the ohms."
     return "Hot and neutral cannot be told apart with these readings."
 
@@ -48,9 +47,9 @@ def _holds(neutral: Result, hot: Result) -> str:
 def _nearly_all(given: Given, rise: Result, share: Result) -> Result:
     """Judge the share as the trees do: a stop where the rise is more than usual too."""
     limits = given.site.limits
-    if rise.amount is None or share.amount is None or rise.amount.span[1] < limits["rise-ok"].value:
+    if rise.number.span[1] < limits["rise-ok"].value:
         return share
-    over, said = against(given, share.amount, "rise-over-fall-stop")
+    over, said = against(given, share.number, "rise-over-fall-stop")
     return replace(share, grade="stop", notes=(said, "Call the park.")) if over else share
 
 

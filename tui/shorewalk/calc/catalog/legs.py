@@ -33,9 +33,7 @@ def _legs(given: Given) -> list[Result]:
 
 
 def _kind(cosine: Result) -> str:
-    if cosine.amount is None:
-        return ""
-    kinds = [supply_kind(end) for end in cosine.amount.span]
+    kinds = [supply_kind(end) for end in cosine.number.span]
     if kinds[0] == kinds[1]:
         return f"That is {kinds[0]}."
     return f"It may be {kinds[0]}, or {kinds[1]}: these readings cannot tell."

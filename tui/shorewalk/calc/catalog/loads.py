@@ -27,7 +27,7 @@ def _load(given: Given) -> list[Result]:
     for leg in ("1", "2"):
         if f"leg{leg}" in given:
             results += _leg(given, leg)
-    legs = [each.amount for each in results if each.id in ("leg1", "leg2") and each.amount]
+    legs = [each.number for each in results if each.id in ("leg1", "leg2")]
     if len(legs) == 2:
         results.append(_neutral(*legs))
     return results

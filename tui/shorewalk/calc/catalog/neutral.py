@@ -26,10 +26,8 @@ def _open(given: Given) -> list[Result]:
             name, inputs = "loose_neutral_volts", {**inputs, "neutral_ohms": given["neutral"]}
         says = f"leg {leg}, with {given[f'watts{leg}'].value:g} W, gets"
         found = worked(given, name, says, inputs)
-        if found.amount is not None:
-            grade, notes = judge(given, found.amount, floor)
-            found = replace(found, grade=grade, notes=notes)
-        results.append(found)
+        grade, notes = judge(given, found.number, floor)
+        results.append(replace(found, grade=grade, notes=notes))
     return results
 
 

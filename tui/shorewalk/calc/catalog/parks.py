@@ -30,11 +30,10 @@ def _park(given: Given) -> list[Result]:
     inputs = {**counted, "va_50": exact(VA_50[given.words["code"]], "VA")}
     factor = compute("demand_percent", {"sites": exact(sites, "sites")})
     demand = worked(given, "demand_va", f"demand of {sites:g} sites", inputs)
-    demand = replace(demand, shows=f"{demand.amount.value:,.0f} VA" if demand.amount else demand.shows)
+    demand = replace(demand, shows=f"{demand.number.value:,.0f} VA")
     demand = replace(demand, numbers=demand.numbers.replace("demand factor", f"{factor.value:g} %"))
-    amount = demand.amount or exact(0.0, "VA")
-    leg = worked(given, "demand_amps", "in each leg", {"va": amount, "volts": given["volts"]})
-    each = leg.amount.value / sites if leg.amount else 0.0
+    leg = worked(given, "demand_amps", "in each leg", {"va": demand.number, "volts": given["volts"]})
+    each = leg.number.value / sites
     leg = replace(
         leg, notes=(f"The loop is made for {each:.0f} A for each site, at most: a full loop can want more.",)
     )
@@ -46,9 +45,7 @@ def _fall(given: Given) -> list[Result]:
         return []
     pair = {"unloaded": given["quiet"], "loaded": given["supper"]}
     fall = worked(given, "sag_percent", "the fall from quiet to supper", pair)
-    if fall.amount is None:
-        return [fall]
-    low, high = fall.amount.span
+    low, high = fall.number.span
     if high <= ADVISED:
         said = (
             "A loop at its ordinary load falls so far, so it can be the load. It should come back by night."
