@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from shorewalk.lint.finding import Finding, Severity
-from shorewalk.tree.library import Library
+from shorewalk.tree.facts import Site
+from shorewalk.tree.library import Library, shipped
 from shorewalk.tree.model import (
     VERDICTS,
     Ask,
@@ -26,7 +27,8 @@ from shorewalk.tree.model import (
 )
 from shorewalk.tree.source import TreeError
 
-from .draw.labels import Limits, arrows_of
+from .draw.boxes import box_of
+from .draw.labels import arrows_of
 
 KINDS: Mapping[type[Node], str] = {
     Ask: "ask",
@@ -88,10 +90,10 @@ class Outline:
 def outline_of(written: Written, library: Library) -> Outline:
     """Return the outline of a file that could be read."""
     try:
-        limits: Limits = library.site.limits
-    except TreeError:  # the linter tells it; limits keep their names
-        limits = {}
-    rows = [_row(node, library, limits) for node in written.nodes.values()]
+        site = library.site
+    except TreeError:  # the linter tells it; meanwhile the shipped words will do
+        site = shipped().site
+    rows = [_row(node, site, library) for node in written.nodes.values()]
     ends = [row for row in rows if row.verdict]
     rows = [row for row in rows if not row.verdict]
     rows += sorted(ends, key=lambda row: VERDICTS.index(row.verdict or ""))
@@ -126,33 +128,27 @@ def _first(tree: Tree, use: str) -> str | None:
     return tree.begin if tree.begin in inner else None
 
 
-def _row(node: Node, library: Library, limits: Limits) -> Row:
+def _row(node: Node, site: Site, library: Library) -> Row:
     return Row(
         name=node.name,
         kind=KINDS[type(node)],
-        words=_words(node),
+        words=_words(node, site, library),
         line=library.find(node.file, node.route).line,
         group=node.group,
         verdict=node.verdict if isinstance(node, End) else None,
-        ways=tuple((arrow.says, arrow.target, arrow.grade) for arrow in arrows_of(node.name, node, limits)),
+        ways=tuple(
+            (arrow.says, arrow.target, arrow.grade) for arrow in arrows_of(node.name, node, site.limits)
+        ),
         route=node.route,
     )
 
 
-def _words(node: Node) -> str:
-    match node:
-        case Ask() | Step() | Tally():
-            return node.text
-        case Measure():
-            return node.text or f"{node.what} at {node.place}, {node.from_} to {node.to}"
-        case Work():
-            return f"{node.out}, by {node.using}"
-        case Judge():
-            return f"{len(node.rows)} rows" if len(node.rows) > 1 else "1 row"
-        case Use():
-            return f"the part {node.part}"
-        case Jump():
-            return f"on to the tree {node.tree}"
-        case End():
-            return node.because
-    return ""
+def _words(node: Node, site: Site, library: Library) -> str:
+    def part(name: str) -> Written:
+        try:
+            return library.part(name)
+        except TreeError as error:  # the linter tells it
+            raise KeyError(name) from error
+
+    box = box_of(node.name, node, site, part)
+    return " ".join([f"The {box.says}.", *box.words] if isinstance(node, Use) else box.words)

@@ -10,7 +10,8 @@ from textual.message import Message
 from shorewalk.author.outline import Outline, Row
 from shorewalk.author.seen import Seen
 from shorewalk.lines import Line
-from shorewalk.lint.finding import Finding
+from shorewalk.lint.finding import Finding, Severity
+from shorewalk.pages.fixed import FINDINGS
 from shorewalk.pages.outline import counted, findings_page, node_side, outline_page, place_words
 
 from .base import NARROW, SHORT, PageScreen
@@ -121,11 +122,14 @@ class PreviewScreen(PageScreen):
         self.findings, self.checking = findings, False
         self._in_full = self._in_full and bool(findings)
         self._draw()
-        first = next(iter(findings), None)
-        if first is None or self.seen is None:
+        if not findings:
             self.tell("Nothing found.", "ok")
         elif not self.in_full:
-            self.tell(f"{place_words(first, str(self.seen.file))} {first.message}")
+            self._tell_of(min(findings, key=lambda finding: finding.severity is not Severity.ERROR))
+
+    def _tell_of(self, finding: Finding) -> None:
+        where = place_words(finding, str(self.seen.file) if self.seen else "")
+        self.tell(f"{where} {finding.message}", FINDINGS[finding.severity].role)
 
     def _keep_chosen(self) -> None:
         """Keep the node chosen; where it is gone, take what stands in its place."""
@@ -233,8 +237,7 @@ class PreviewScreen(PageScreen):
             )
             return
         self.choose(place)
-        first = self._by_node[rows[place].name][0]
-        self.tell(f"{first.place.line}:{first.place.column} {first.message}")
+        self._tell_of(self._by_node[rows[place].name][0])
 
     def do_leave(self) -> None:
         """Leave the preview."""
