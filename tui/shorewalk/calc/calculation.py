@@ -3,14 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from shorewalk.electrics.formula import Formula
 from shorewalk.tree.facts import Site
 from shorewalk.walk.interval import Amount
 from shorewalk.walk.meter import Meter
-
-REQUIRED = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +27,7 @@ class Input:
     high: float = 1e9
     kind: str = "number"
     reading: str = ""
-    default: str | None = REQUIRED
+    default: str | None = None
     choices: tuple[str, ...] = ()
 
 
@@ -108,7 +106,6 @@ class Calculation:
     example: str
     beware: str = ""
     plot: Callable[[Given], Plot] | None = None
-    group: str = field(default="", compare=False)
 
     @property
     def by_meter(self) -> bool:

@@ -13,8 +13,9 @@ from shorewalk.tree.library import shipped
 from .as_json import listing_json, results_json
 from .calculation import Calculation
 from .catalog import CALCULATIONS
+from .explained import explained
 from .given import read_given
-from .text import explained, listing, results_text
+from .text import listing, results_text
 
 LEAST = 24
 

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from shorewalk.calc.calculation import Calculation, Given, Input, Result
 from shorewalk.calc.durations import band_words, held, held_words
-from shorewalk.calc.results import against, judge_reading, worked
+from shorewalk.calc.judging import against, judge_reading
+from shorewalk.calc.results import worked
 from shorewalk.electrics.ground_fault import LAST, MUST_HOLD, MUST_TRIP, trip_seconds
 from shorewalk.electrics.people import effect_of
 

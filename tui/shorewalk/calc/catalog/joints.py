@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from shorewalk.calc.calculation import Calculation, Given, Input, Result
-from shorewalk.calc.results import against, worked
+from shorewalk.calc.judging import against
+from shorewalk.calc.results import worked
 from shorewalk.calc.wires import feet, gauge, sound_cord
 
 from .readings import LOADED, SYSTEM, UNLOADED, amps, volts

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 
 from shorewalk.calc.calculation import Calculation, Given, Input, Result
 from shorewalk.calc.durations import held_words
+from shorewalk.calc.judging import against
 from shorewalk.calc.kinds import appliances
-from shorewalk.calc.results import against, compute, exact, shown, worked
+from shorewalk.calc.results import compute, exact, shown, worked
 from shorewalk.electrics.loads import FOLLOWS, load_amps
 from shorewalk.electrics.split import neutral_current
 from shorewalk.tree.facts import Site

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from shorewalk.calc.calculation import Calculation, Given, Input, Result
-from shorewalk.calc.results import compute, exact, judge, worked
+from shorewalk.calc.judging import judge
+from shorewalk.calc.results import compute, exact, worked
 from shorewalk.walk.interval import Amount
 
 from .readings import DEGREES, SYSTEM, amps, volts

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from shorewalk.calc.calculation import Calculation, Curve, Given, Input, Plot, Result
-from shorewalk.calc.results import judge_reading, shown, worked
+from shorewalk.calc.judging import judge_reading
+from shorewalk.calc.results import shown, worked
 from shorewalk.calc.wires import feet, gauge, sound_cord
 from shorewalk.electrics.sag import TEST_AMPS, sag_percent
 

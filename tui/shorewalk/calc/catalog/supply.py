@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from shorewalk.calc.calculation import Calculation, Given, Input, Result
-from shorewalk.calc.results import judge_reading, shown
+from shorewalk.calc.judging import judge_reading
+from shorewalk.calc.results import shown
 from shorewalk.electrics.battery import CHEMISTRIES, TABLES_DIFFER, charge_band
 from shorewalk.electrics.formula import plain_number
 from shorewalk.electrics.supply import (
