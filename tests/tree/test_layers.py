@@ -83,6 +83,9 @@ def test_a_fact_that_was_replaced_without_a_key_is_still_the_folders() -> None:
     found = layer_of(layers, "grades", ("results", "a", "floor"))
     assert found is not None
     assert found.file == "y"
+    fresh = layer_of(layers, "grades", ("results", "b"))
+    assert fresh is not None
+    assert fresh.file == "y"
     assert layer_of([], "grades", ("results",)) is None
 
 

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import gc
+import re
 from collections.abc import Callable
 
 import pytest
 import yaml
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from shorewalk.tree import source as module
@@ -231,7 +232,11 @@ def test_any_bytes_are_a_source_or_an_error(text: bytes) -> None:
 )  # they differ on {-?,}
 @settings(max_examples=200, deadline=None)
 def test_both_parsers_read_the_same(text: str) -> None:
-    """Both parsers read the same words from a text, and refuse the same texts."""
+    """Both parsers read the same words from a text, and refuse the same texts.
+
+    But for a colon right before a bracket or comma, as in {a:}: only one of them takes that for a key.
+    """
+    assume(not re.search(r":[,?\[\]{}]", text))
     read: list[object] = []
     for parser in (getattr(yaml, "CBaseLoader", yaml.BaseLoader), yaml.BaseLoader):
         with pytest.MonkeyPatch.context() as patch:
