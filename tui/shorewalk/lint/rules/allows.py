@@ -18,9 +18,12 @@ Good:
     nodes:
       keep_out:
         end: unplug-now
-        because: It is not known to be safe.
+        because: >-
+          It is not known to be safe, and the park has asked that these words of its own stand here whole, without any
+          of them left out.
         safe_action: Keep the cord out.
         call: park
+        allows: {long-sentence: the park asked for these very words}
 """
 
 from __future__ import annotations
