@@ -343,6 +343,28 @@ def test_a_battery_says_when_voltage_cannot_tell(volts: str, chemistry: str, sho
 
 
 @pytest.mark.parametrize(
+    ("words", "shows"),
+    [
+        # UL 489 and UL 943, as in tests/electrics/test_devices.py
+        ("breaker amps=30+-0 rating=30", "must not trip"),
+        ("breaker amps=35+-0 rating=30", "may trip, or hold for ever"),
+        ("breaker amps=41+-0 rating=30", "trips within 1 h"),
+        ("breaker amps=60+-0 rating=30", "trips within 2 min"),
+        ("breaker amps=40-61+-0 rating=30", "may trip, or hold for ever"),
+        ("ground-fault leak=3.9mA", "must not trip"),
+        ("ground-fault leak=5mA", "may trip, or hold for ever"),
+        ("ground-fault leak=100mA", "trips within 0.1 s"),
+        ("ground-fault leak=10-20mA", "trips within 2.69 s"),
+    ],
+)
+def test_devices_answer_with_a_band_of_time(words: str, shows: str) -> None:
+    """Over the whole range of what was typed, the mildest end counts."""
+    name, *rest = words.split()
+    (found,) = told(name, *rest).values()
+    assert found["shows"] == shows
+
+
+@pytest.mark.parametrize(
     ("supper", "words"),
     [("119.0", "can be the load"), ("110.0", "more than a loop"), ("115.7", "may be the loop's load")],
 )
@@ -377,6 +399,7 @@ def test_a_plot_fits_and_names_its_lines(
     assert "\x1b" not in text
     assert "@ yours" in text
     assert text.count("--- ") >= 2
+    assert text.partition("\n\n")[0].endswith(")")
     drawn = text.partition("across: ")[0]
     assert drawn.isascii() is plain
     assert "@" in drawn

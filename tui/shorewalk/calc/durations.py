@@ -10,8 +10,6 @@ from shorewalk.walk.interval import Amount
 
 def time_words(seconds: float) -> str:
     """Return a time as one says it."""
-    if math.isinf(seconds):
-        return "for ever"
     if seconds >= 3600:
         return f"{seconds / 3600:g} h"
     if seconds >= 60:
