@@ -51,10 +51,11 @@ class New:
 
 
 _TREE = (
-    "Next:",
-    "  shorewalk preview {file}   in a pane beside your editor: read again on every save",
-    "  shorewalk lint {file}      what is wrong, and where",
-    "  shorewalk walk {file}      walk it as a person would",
+    "Next, in a pane beside your editor:",
+    "  shorewalk preview {file}",
+    "Then check it, and walk it as a person would:",
+    "  shorewalk lint {file}",
+    "  shorewalk walk {file}",
 )
 _PART = (
     "Next, put it into a tree as a node, and say where its exits lead:",
