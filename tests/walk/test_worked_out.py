@@ -8,6 +8,7 @@ import pytest
 
 from shorewalk.tree.model import Tally, Work
 from shorewalk.walk.answers import Choose, Read, Running, Unable, Unsure
+from shorewalk.walk.message import record_markdown
 from shorewalk.walk.meter import Meter
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk, begin
@@ -55,6 +56,12 @@ def test_work_is_passed_and_told(shelf: Shelf, make: Make, basic: Meter) -> None
     assert worked.low < 1.0
     later = gap(shelf, make, basic).answer(Read("121.0")).answer(Read("120.0")).answer(Choose("fine")).now
     assert (later.worked, later.worked_all) == ((), now.worked)
+
+
+def test_the_record_has_the_numbers_put_in(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """Whoever reads the record can work it out again."""
+    walk = gap(shelf, make, basic).answer(Read("121.0")).answer(Read("120.0")).answer(Choose("fine"))
+    assert "(|121 - 120| V), ok" in record_markdown(walk)
 
 
 def test_work_takes_the_worse_side(shelf: Shelf, make: Make, basic: Meter) -> None:

@@ -72,10 +72,11 @@ def told(walk: Walk) -> Iterator[str]:
     yield from now.notes
 
 
-def of_worked(worked: Worked) -> str:
-    """Return one result, as a sentence."""
+def of_worked(worked: Worked, *, numbers: bool = False) -> str:
+    """Return one result, as a sentence; with `numbers`, what it was worked out from."""
     grade = f", {grade_mark(worked.grade).word}" if worked.grade else ""
-    return f"Worked out: {worked.says}: {worked.shows}{grade}."
+    came = f", from {worked.numbers}" if numbers else ""
+    return f"Worked out: {worked.says}: {worked.shows}{came}{grade}."
 
 
 def of_known(known: Known) -> str:
