@@ -99,6 +99,17 @@ def test_what_two_layers_say_of_each_other_is_checked(own: Path) -> None:
     assert 'no limit "our-lw"' in problem.message
 
 
+def test_what_a_folder_took_from_the_shared_facts_is_told_of_it(own: Path) -> None:
+    """A shared fact that names what is gone now says which folder left it out."""
+    (own / "site" / "signs.yaml").write_text(
+        "heat: {says: heat, by: hand, at: pedestal, answers: {cool: ok, warm: watch}}\n"
+    )
+    with pytest.raises(TreeError, match=r'no answer of heat "hot"') as caught:
+        _ = Library(own).site
+    for problem in caught.value.problems:
+        assert problem.message.endswith(f"The facts in {own / 'site'} left it out.")
+
+
 def test_the_shipped_folder_is_no_layer_over_itself(monkeypatch: pytest.MonkeyPatch) -> None:
     """However it is named: its facts are the shared ones."""
     assert shipped().site_folders == (folders.trees() / "site",)

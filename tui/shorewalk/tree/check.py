@@ -54,11 +54,21 @@ def check_site(*layers: Path) -> Site:
             problems += error.problems
     site = build_site(sources.__getitem__)
     if not problems:
-        told_of = ((layer_of(sources[name], name, told.route), told) for name, told in told_of_site(site))
-        problems = [_problem(source, told) for source, told in told_of if source]
+        problems = [_across(sources[name], layers, name, told) for name, told in told_of_site(site)]
     if problems:
         raise TreeError(problems)
     return site
+
+
+def _across(sources: list[Source], layers: tuple[Path, ...], name: str, told: Told) -> Problem:
+    """Return what facts say of each other that does not hold, where it is written.
+
+    The shared facts are sound by themselves: what does not hold in them came with the layer over them.
+    """
+    problem = _problem(layer_of(sources, name, told.route) or sources[-1], told)
+    if len(layers) == 1 or Path(problem.place.file).parent == layers[-1]:
+        return problem
+    return problem._replace(message=f"{problem.message} The facts in {layers[-1]} left it out.")
 
 
 def _told_of_facts(source: Source, name: str) -> list[Problem]:
