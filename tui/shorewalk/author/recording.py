@@ -6,6 +6,7 @@ import json
 from pathlib import Path
 
 from shorewalk import folders
+from shorewalk.journal import meter_text
 from shorewalk.saving import write_beside
 from shorewalk.walk.answers import to_json
 from shorewalk.walk.ending import ending
@@ -27,11 +28,10 @@ def record_walk(walk: Walk, trees: Path) -> Path:
 def recorded_text(walk: Walk, tree: str) -> str:
     """Return the file; `tree` is how it names the tree: a shipped one, or the file of another."""
     end = ending(walk)
-    shows = {True: ",tenths", False: ",whole", None: ""}[walk.meter.tenths]
     lines = [
         f"walk: {tree}",
         f"about: Ends at {end.at}. Say here what this walk is about.",
-        f"meter: {''.join(walk.meter.name.split())}{shows}",
+        f"meter: {meter_text(walk.meter)}",
         "answers:",
     ]
     for answered in walk.answers:
