@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -89,3 +91,28 @@ def test_rises_and_sags_are_for_the_test_load() -> None:
     assert rise_scaled(121, 123, 6.25) == pytest.approx(4)
     assert sag_percent_scaled(120, 117, 6.25) == pytest.approx(2 * sag_percent(120, 117))
     assert difference(121, 122) == difference(122, 121) == 1
+
+
+DIVIDED: tuple[Callable[[], float], ...] = (
+    lambda: sag_resistance(121, 119, 0),
+    lambda: sag_resistance(121, 119, -3),
+    lambda: rise_scaled(121, 119, 0),
+    lambda: sag_percent(0, 119),
+    lambda: sag_percent_scaled(121, 119, 0),
+    lambda: neutral_resistance(121, 122, 0),
+    lambda: own_share(122, 119, 122, 121, 0),
+    lambda: sag_resistance(121, 119, float("nan")),
+)
+
+
+@pytest.mark.parametrize("call", DIVIDED)
+def test_nothing_is_divided_by_nothing(call: Callable[[], float]) -> None:
+    """No current, or no voltage, is refused in one line."""
+    with pytest.raises(ValueError, match=r"cannot be: it is more than 0") as refused:
+        call()
+    assert "\n" not in str(refused.value)
+
+
+def test_only_what_is_not_wire_heats_the_joint() -> None:
+    """0.112 ohm where sound wire has 0.062: 0.05 ohm turn 45 W into heat at 30 A (computed)."""
+    assert joint_watts(30, 0.112, 0.062) == pytest.approx(45)

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from shorewalk.electrics.supply import SERVICE, UTILIZATION, supply_range, unbalance_percent
 from shorewalk.folders import trees
@@ -104,3 +107,20 @@ def test_the_limits_name_the_standard_and_its_edition() -> None:
 def test_unbalance_of_three_phases(volts: tuple[float, ...], percent: float) -> None:
     """100 x greatest deviation from the mean / mean (NEMA MG 1; computed)."""
     assert unbalance_percent(volts) == pytest.approx(percent, abs=0.005)
+
+
+@given(st.lists(st.floats(100, 600), min_size=3, max_size=3))
+def test_unbalance_as_numpy_has_it(volts: list[float]) -> None:
+    """The greatest deviation from the mean, whatever the order of the phases; the same at any scale."""
+    phases = np.array(volts)
+    expected = 100 * float(np.max(np.abs(phases - phases.mean())) / phases.mean())
+    assert unbalance_percent(volts) == pytest.approx(expected, abs=1e-9)
+    assert unbalance_percent(volts[::-1]) == pytest.approx(expected, abs=1e-9)
+    assert unbalance_percent([2 * each for each in volts]) == pytest.approx(expected, abs=1e-9)
+
+
+@pytest.mark.parametrize("volts", [(120, 121), (), (0, 0, 0)])
+def test_two_legs_have_no_unbalance(volts: tuple[float, ...]) -> None:
+    """No standard defines it for two legs: refused in one line, as is a supply without voltage."""
+    with pytest.raises(ValueError, match=r"three phases|more than 0 V"):
+        unbalance_percent(volts)
