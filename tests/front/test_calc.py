@@ -175,6 +175,13 @@ def test_explaining_tells_each_formula_its_source_and_what_moves_it_most() -> No
         assert "Z = (V0 - V1)/I" in flat
         assert "unloaded the voltage with the load off, 50 to 600 V (in V, mV or kV)" in flat
     assert "Moved either way by" not in bare
+    for name in NAMES:
+        text = said(name, explain=True)
+        assert "`" not in text
+        assert not {"Return", "Raise", "ValueError", "math.inf"} & set(text.split()), name
+    trips = " ".join(said("ground-fault", explain=True).split())
+    assert "The shortest and the longest time in s until it trips at a leak of milliamps to ground." in trips
+    assert "It is refused for a negative current or one over 10 A." in trips
     moved = " ".join(full.split()).partition("Moved either way by: ")[2]
     assert moved.startswith("the gain on amps 0.0098 ohm; "), moved[:80]
 

@@ -96,7 +96,10 @@ class Plot:
 
 @dataclass(frozen=True, slots=True)
 class Calculation:
-    """`example`: what to type, run by a test. `beware`: a caution of its own, beside the common one."""
+    """`example`: what to type, run by a test. `beware`: a caution of its own, beside the common one.
+
+    `functions` of the arithmetic that give no plain sum are explained by their own words.
+    """
 
     name: str
     says: str
@@ -106,6 +109,7 @@ class Calculation:
     example: str
     beware: str = ""
     plot: Callable[[Given], Plot] | None = None
+    functions: tuple[Callable[..., object], ...] = ()
 
     @property
     def by_meter(self) -> bool:

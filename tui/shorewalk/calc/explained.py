@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from inspect import cleandoc
 
 from .calculation import Calculation, Input, Result
@@ -27,12 +28,22 @@ def explained(calculation: Calculation, results: list[Result], room: int, *, mov
                 *wrapped(result.says, room),
                 *wrapped(f"{result.formula.says} [{result.formula.unit}]", room, 4, "  "),
             ]
-            rows += wrapped(" ".join(cleandoc(result.formula.fn.__doc__ or "").split()), room, 4)
+            rows += wrapped(_own_words(result.formula.fn), room, 4)
             rows += _parts(result, room) if moved else []
             rows.append("")
+    for function in calculation.functions:
+        rows += [*wrapped(_own_words(function), room), ""]
     rows += wrapped(f"Source: {calculation.source}.", room)
     rows += wrapped(CAUTION, room)
     return "\n".join(rows) + "\n"
+
+
+def _own_words(function: Callable[..., object]) -> str:
+    """Return what a function says of itself: units, range, errors and source."""
+    written = getattr(function, "func", function).__doc__ or ""
+    text = " ".join(cleandoc(written).split()).replace("`", "").removeprefix("Return ")
+    text = text.replace("Raise ValueError", "It is refused").replace("math.inf", "endless")
+    return text[:1].upper() + text[1:]
 
 
 def _says_input(each: Input) -> str:

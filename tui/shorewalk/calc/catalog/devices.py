@@ -8,6 +8,7 @@ from shorewalk.calc.calculation import Calculation, Given, Input, Result
 from shorewalk.calc.durations import band_words, held, held_words
 from shorewalk.calc.judging import against, judge_reading
 from shorewalk.calc.results import worked
+from shorewalk.electrics.breaker import hold_seconds
 from shorewalk.electrics.ground_fault import LAST, MUST_HOLD, MUST_TRIP, trip_seconds
 from shorewalk.electrics.people import effect_of
 
@@ -78,6 +79,7 @@ CALCULATIONS = (
         _breaker,
         "UL 489: 100 % held, 135 % within 1 h, 200 % within 2 min (found; 4 min from 31 to 50 A from memory)",
         "amps=41+-0 rating=30",
+        functions=(hold_seconds,),
     ),
     Calculation(
         "ground-fault",
@@ -87,6 +89,7 @@ CALCULATIONS = (
         "UL 943 Class A: 4 to 6 mA, (20/I)^1.43 s at most (found)",
         "leak=20mA",
         "An outlet that does not trip by its test button is not used.",
+        functions=(trip_seconds,),
     ),
     Calculation(
         "body",

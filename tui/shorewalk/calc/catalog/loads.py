@@ -9,6 +9,7 @@ from shorewalk.calc.durations import held_words
 from shorewalk.calc.judging import against
 from shorewalk.calc.kinds import appliances
 from shorewalk.calc.results import compute, exact, shown, worked
+from shorewalk.electrics.breaker import hold_seconds
 from shorewalk.electrics.loads import FOLLOWS, load_amps
 from shorewalk.electrics.split import neutral_current
 from shorewalk.tree.facts import Site
@@ -129,6 +130,7 @@ CALCULATIONS = (
         _load,
         "NEC 2020, 210.20(A) for 80 %; UL 489; watts from trees/site/loads.yaml",
         "leg1=space-heater,microwave volts1=114.2 breaker=30",
+        functions=(load_amps, hold_seconds),
     ),
     Calculation(
         "appliance",

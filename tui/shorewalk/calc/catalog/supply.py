@@ -91,6 +91,7 @@ CALCULATIONS = (
         _supply,
         "ANSI C84.1-2020 (found in quotation; utilization A low from memory)",
         "volts=112.4",
+        functions=(supply_range,),
     ),
     Calculation(
         "unbalance",
@@ -99,6 +100,7 @@ CALCULATIONS = (
         _unbalance,
         "NEMA MG 1: 100 x greatest deviation from the mean / mean",
         "volts1=480 volts2=476 volts3=472 meter=0.1%+1",
+        functions=(unbalance_percent,),
     ),
     Calculation(
         "battery",
@@ -110,5 +112,6 @@ CALCULATIONS = (
         _battery,
         "makers' tables (flooded found; AGM and the ends of LiFePO4 from memory)",
         "volts=12.35 chemistry=flooded meter=good",
+        functions=(charge_band,),
     ),
 )
