@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -17,11 +18,7 @@ from .conftest import CASES
 
 SOUND = (CASES / "no-ending" / "keeps.yaml").read_text(encoding="utf-8")
 BROKEN = (CASES / "no-ending" / "breaks.yaml").read_text(encoding="utf-8")
-WARNED = (
-    (CASES / "allows" / "keeps.yaml")
-    .read_text(encoding="utf-8")
-    .replace("nodes:", "allows: {long-sentence: nothing here is long}\nnodes:")
-)
+WARNED = SOUND.replace("nodes:", "allows: {long-sentence: nothing here is long}\nnodes:")
 
 
 @pytest.fixture
@@ -96,6 +93,15 @@ def test_a_rule_that_stumbles_stops_no_other(trees: Path) -> None:
     )
     assert stopped.file is None
     assert {finding.rule for finding in report.findings} == {"no-ending", "unbounded-loop"}
+    assert report.exit() == Exit.UNFINISHED
+
+
+def test_a_folder_that_makes_the_linter_stumble_stops_no_other(trees: Path) -> None:
+    """Whatever goes wrong outside the rules is told in a line too."""
+    broken: Any = object()  # not a rule
+    report = lint_paths([trees], rules=(broken,))
+    (stopped,) = report.stopped
+    assert stopped.message.startswith(f"Looking at {trees} stopped at an error of its own (AttributeError: ")
     assert report.exit() == Exit.UNFINISHED
 
 

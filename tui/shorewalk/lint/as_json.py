@@ -7,12 +7,13 @@ not know.
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from pathlib import Path
 from typing import Any
 
 from shorewalk.tree.source import Place
 
-from .finding import Finding
+from .finding import Finding, Related
 from .report import Report
 
 VERSION = 1
@@ -52,8 +53,13 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "hint": finding.hint,
         "path": list(finding.path),
-        "related": [{**_place(place), "label": label} for place, label in finding.related],
+        "steps": _labelled(finding.steps),
+        "related": _labelled(finding.related),
     }
+
+
+def _labelled(places: Iterable[Related]) -> list[dict[str, Any]]:
+    return [{**_place(place), "label": label} for place, label in places]
 
 
 def _place(place: Place) -> dict[str, Any]:

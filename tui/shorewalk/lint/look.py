@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import traceback
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 from . import unread
 from .finding import Finding, merge
-from .report import Silenced, Stopped
+from .report import Silenced, Stopped, stumbled
 from .rule import Rule
 from .rules import RULES
 from .silence import silence
@@ -40,7 +38,7 @@ def look(view: View, rules: Iterable[Rule] = RULES) -> Looked:
             findings += rule.check(view)
             ran.add(rule.id)
         except Exception as error:  # noqa: BLE001 (whatever it is, the other rules shall still be heard)
-            stopped.append(Stopped(f"The rule {rule.id} stopped at an error of its own ({_said(error)})."))
+            stopped.append(stumbled(f"The rule {rule.id}", error))
     told = {(finding.place.file, finding.place.line) for finding in findings}
     left = [problem for problem in view.expansion[1] if (problem.place.file, problem.place.line) not in told]
     for problem in (*view.problems, *left):
@@ -51,11 +49,3 @@ def look(view: View, rules: Iterable[Rule] = RULES) -> Looked:
     placed = (replace(found, steps=steps_of(found, view)) if found.path else found for found in findings)
     kept, silenced = silence(view, merge(placed), {rule.id: rule for rule in rules}, ran)
     return Looked(kept, silenced, sorted(set(stopped), key=lambda each: each.message))
-
-
-def _said(error: Exception) -> str:
-    """Return an error in a few words, with where in the program it came from."""
-    last = traceback.extract_tb(error.__traceback__)[-1]
-    words = " ".join(str(error).split())
-    what = f"{type(error).__name__}: {words}" if words else type(error).__name__
-    return f"{what}; {Path(last.filename).name}, line {last.lineno}"

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import traceback
 from dataclasses import dataclass
+from pathlib import Path
 from typing import NamedTuple
 
 from shorewalk.exits import Exit
@@ -24,6 +26,15 @@ class Stopped(NamedTuple):
 
     message: str
     file: str | None = None
+
+
+def stumbled(what: str, error: Exception) -> Stopped:
+    """Return that something of ours came to an error, in a few words, and where in the program."""
+    last = traceback.extract_tb(error.__traceback__)[-1]
+    words = " ".join(str(error).split())
+    kind = f"{type(error).__name__}: {words}" if words else type(error).__name__
+    where = f"{Path(last.filename).name}, line {last.lineno}"
+    return Stopped(f"{what} stopped at an error of its own ({kind}; {where}).")
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from pathlib import Path
 from shorewalk.tree.library import Library
 
 from .finding import Finding, merge
-from .report import Report, Silenced, Stopped
+from .report import Report, Silenced, Stopped, stumbled
 from .request import Asked, asked_for
 from .rule import Rule
 from .rules import RULES
@@ -34,7 +34,11 @@ def lint_paths(
     stopped: list[Stopped] = []
     trees = parts = 0
     for asked in asked_for(paths, around=around):
-        looked, view = asked.look(rules)
+        try:
+            looked, view = asked.look(rules)
+        except Exception as error:  # noqa: BLE001 (other folders shall still be looked at, and nobody sees a traceback)
+            stopped.append(stumbled(f"Looking at {asked.library.folder}", error))
+            continue
         findings += looked.findings
         silenced += looked.silenced
         stopped += looked.stopped
