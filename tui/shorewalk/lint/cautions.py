@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cache, cached_property
 
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import Ask, Judge, Jump, Measure, Node, Pairs, Row, Step, Tree, ways_out
 
-from .must import Edge, on_every_path, path_without
+from .must import Edge, Edges, on_every_path, path_without
 from .view import View
 
 Spot = tuple[str, str, bool]
@@ -19,13 +19,16 @@ STATE, READ = "cautions", "read"
 
 
 def events_of(node: Node, site: Site) -> list[str]:
-    """Return what happens at a node that cautions may be wanted for; the words are those of `facts.CAUTIONED`."""
+    """Return what happens at a node that cautions may be wanted for, in the words of `facts.CAUTIONED`; its sign."""
     if isinstance(node, Measure):
         return ["probe"] if node.what in ("ac-volts", "hertz") else []
     if isinstance(node, Ask):
         sign = site.signs.get(node.sign)
-        return ["touch-pedestal"] if sign and sign.touches and sign.at == "pedestal" else []
+        touched = ["touch-pedestal"] if sign and sign.touches and sign.at == "pedestal" else []
+        return [*touched, f"sign {node.sign}"]
     done = node.leaves if isinstance(node, Step) else ()
+    if not done:
+        return []
     plugged = site.states["cord"].groups.get("plugged", ()) if "cord" in site.states else ()
     happens = {
         "touch-pedestal": any(
@@ -70,23 +73,38 @@ class CautionsRead:
         }
 
     @cached_property
-    def edges(self) -> Mapping[Hashable, list[Edge]]:
-        return {
-            (tree.name, node.name, read): list(self._out(tree, node, read=read))
-            for tree in self.trees.values()
-            for node in tree.nodes.values()
-            for read in (False, True)
-        }
+    def edges(self) -> Edges:
+        return cache(lambda spot: tuple(self._out(spot)))
 
     @cached_property
     def held(self) -> Mapping[Hashable, int]:
         return on_every_path(self.edges, self.begins)
 
-    def unread(self, tree: Tree, node: Node, caution: str) -> tuple[str, ...]:
-        """Return a shortest path to a node on which a caution was not read, nor is there; empty if there is none."""
-        bit = self.bits.get(caution, 0)
-        if caution in node.cautions:
-            return ()
+    @cached_property
+    def wanted(self) -> Mapping[str, int]:
+        """By what is done (`probe`), or asked for (`sign smell`): the cautions that are read by then."""
+        found: dict[str, int] = {}
+        for caution in self.site.cautions.values():
+            for event in (*caution.when, *(f"sign {sign}" for sign in caution.asked)):
+                found[event] = found.get(event, 0) | self.bits[caution.id]
+        return found
+
+    def missing(self, tree: Tree, node: Node) -> int:
+        """Return the cautions wanted at a node that some path to it has not brought, and that it has not itself."""
+        want = 0
+        for event in events_of(node, self.site):
+            want |= self.wanted.get(event, 0)
+        if not want:
+            return 0
+        here = sum(self.bits.get(name, 0) for name in node.cautions)
+        held = -1
+        for read in (False, True):
+            held &= self.held.get((tree.name, node.name, read), -1)
+        return want & ~here & ~held
+
+    def path(self, tree: Tree, node: Node, caution: str) -> tuple[str, ...]:
+        """Return a shortest path to a node on which a caution was not read, in words; empty if there is none."""
+        bit = self.bits[caution]
         for read in (False, True):
             spot: Spot = (tree.name, node.name, read)
             if spot in self.held and not self.held[spot] & bit:
@@ -96,7 +114,12 @@ class CautionsRead:
                 return (f"{begins[0]} begins", *words, node.name)
         return ()
 
-    def _out(self, tree: Tree, node: Node, *, read: bool) -> Iterator[Edge]:
+    def _out(self, spot: Hashable) -> Iterator[Edge]:
+        assert isinstance(spot, tuple)  # noqa: S101 - a Spot
+        tree, read = self.trees[spot[0]], spot[2]
+        if spot[1] not in tree.nodes:
+            return
+        node = tree.nodes[spot[1]]
         shown = sum(self.bits.get(name, 0) for name in node.cautions)
         if isinstance(node, Jump):
             if other := self.trees.get(node.tree):
@@ -108,7 +131,7 @@ class CautionsRead:
             if kind == "row" and int(label.partition(" ")[2]) - 1 not in met:
                 continue
             after = _after(read, node.leaves) if isinstance(node, Step) and kind == "done" else read
-            after = _after(after, way.leaves)
+            after = _after(after, way.leaves) if way.leaves else after
             yield Edge(label, (tree.name, way.goto, after), put=0 if kind == "spent" else shown)
 
 

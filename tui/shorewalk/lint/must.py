@@ -7,7 +7,7 @@ two paths is really possible is not asked, so the answer is on the safe side: a 
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Hashable, Iterable, Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from typing import NamedTuple
 
 
@@ -24,7 +24,8 @@ class Edge(NamedTuple):
         return facts & self.keep | self.put
 
 
-Edges = Mapping[Hashable, Iterable[Edge]]
+Edges = Callable[[Hashable], Iterable[Edge]]
+"""Gives the ways out of a spot."""
 
 
 def on_every_path(edges: Edges, begins: Mapping[Hashable, int]) -> dict[Hashable, int]:
@@ -36,7 +37,7 @@ def on_every_path(edges: Edges, begins: Mapping[Hashable, int]) -> dict[Hashable
         spot = waiting.popleft()
         queued.discard(spot)
         facts = held[spot]
-        for edge in edges.get(spot, ()):
+        for edge in edges(spot):
             known = held.get(edge.to)
             after = edge.carry(facts) if known is None else known & edge.carry(facts)
             if after != known:
@@ -61,7 +62,7 @@ def path_without(
         at = waiting.popleft()
         if at == (goal, False):
             break
-        for edge in edges.get(at[0], ()):
+        for edge in edges(at[0]):
             after = (edge.to, bool(edge.carry(bit if at[1] else 0) & bit))
             if after not in before:
                 before[after] = (at, edge.label)

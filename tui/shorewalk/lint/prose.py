@@ -45,15 +45,18 @@ def prose(view: View) -> list[tuple[Written, list[Speech]]]:
 
 def texts_of(node: Node) -> Iterator[Said]:
     """Yield every text of a node; one that is a parameter of the file is said where it is given."""
-    route = node.route
-    for at, text in _texts(node):
-        if text and not text.startswith("$"):
-            yield Said(str(at[-1]), (*route, *at), text, sentences_of(text))
+    for at, text in bare_texts(node):
+        yield Said(str(at[-1]), (*node.route, *at), text, sentences_of(text))
+
+
+def bare_texts(node: Node) -> Iterator[tuple[Route, str]]:
+    """Yield every text of a node with its route inside the node."""
+    return ((at, text) for at, text in _texts(node) if text and not text.startswith("$"))
 
 
 def sentences_of(text: str) -> tuple[str, ...]:
     """Return the sentences of a text. A colon or semicolon gives a reader as much rest as a full stop."""
-    return tuple(BREAK.split(text.translate(BRACKETS).strip()))
+    return tuple(BREAK.split(text.translate(BRACKETS).strip() if "[" in text else text.strip()))
 
 
 def _texts(node: Node) -> Iterator[tuple[Route, str | None]]:

@@ -5,15 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Hashable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cache, cached_property
+from typing import NamedTuple
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import AGAIN, Ask, Judge, Measure, Node, Step, Tally, Tree, Work, ways_out
+from shorewalk.tree.model import AGAIN, Ask, Judge, Measure, Node, Route, Step, Tally, Tree, Work, ways_out
 from shorewalk.walk.evidence import quantity_of
 
 from .lives import voided
-from .must import Edge, on_every_path, path_without
-from .prose import Said, texts_of
+from .must import Edge, Edges, on_every_path, path_without
+from .prose import bare_texts
 
 PLACEHOLDER = re.compile(r"\{([^{}\s]+)\}")
 BRACKET = re.compile(r"\[[^\[\]]*\]")
@@ -22,13 +23,12 @@ NO_ANSWER = ("unsure", "unable", "cannot", "done")
 """What a row may ask for that tells nothing to put into words."""
 
 
-def needed(node: Node) -> Iterator[tuple[Said, str]]:
-    """Yield the placeholders of a node that stand outside brackets, each with its text."""
-    for said in texts_of(node):
-        if "{" in said.text:
-            bare = BRACKET.sub("", said.text) if "[" in said.text else said.text
-            for name in dict.fromkeys(PLACEHOLDER.findall(bare)):
-                yield said, name
+class Need(NamedTuple):
+    """A placeholder that stands outside brackets: its node, the route to the text inside it, and its name."""
+
+    node: Node
+    route: Route
+    name: str
 
 
 @dataclass
@@ -40,16 +40,31 @@ class Told:
     _bases: dict[str, int] = field(default_factory=dict)
 
     @cached_property
-    def bits(self) -> Mapping[str, int]:
-        """A bit for everything that some text needs."""
-        names = {name: None for node in self.tree.nodes.values() for _, name in needed(node)}
-        return {name: 1 << at for at, name in enumerate(names)}
+    def needs(self) -> list[Need]:
+        """Everything that some text needs."""
+        return [
+            Need(node, route, name)
+            for node in self.tree.nodes.values()
+            for route, text in bare_texts(node)
+            if "{" in text
+            for name in dict.fromkeys(PLACEHOLDER.findall(BRACKET.sub("", text) if "[" in text else text))
+        ]
 
     @cached_property
-    def edges(self) -> Mapping[Hashable, list[Edge]]:
+    def bits(self) -> Mapping[str, int]:
+        """A bit for each name that some text needs."""
+        return {name: 1 << at for at, name in enumerate(dict.fromkeys(need.name for need in self.needs))}
+
+    @cached_property
+    def gone(self) -> Mapping[str, int]:
+        """What else is not known any more when a number is not."""
+        return {name: self._mask(all_) for name, all_ in voided(self.tree).items() if len(all_) > 1}
+
+    @cached_property
+    def edges(self) -> Edges:
         """The ways of the tree, with what each brings and takes."""
-        gone = {name: self._mask(all_) for name, all_ in voided(self.tree).items()}
-        return {name: list(self._out(node, gone)) for name, node in self.tree.nodes.items()}
+        nodes = self.tree.nodes
+        return cache(lambda name: tuple(self._out(nodes[name])) if name in nodes else ())
 
     @cached_property
     def begins(self) -> Mapping[Hashable, int]:
@@ -72,8 +87,9 @@ class Told:
     def _mask(self, names: frozenset[str]) -> int:
         return sum(self.bits[name] for name in names if name in self.bits)
 
-    def _out(self, node: Node, gone: Mapping[str, int]) -> Iterator[Edge]:
-        bit, void = self.bits.get(node.name, 0), ~gone[node.name]
+    def _out(self, node: Node) -> Iterator[Edge]:
+        gone = self.gone
+        bit, void = self.bits.get(node.name, 0), ~gone.get(node.name, self.bits.get(node.name, 0))
         for label, way in ways_out(node):
             keep, put = -1, 0
             kind = label.partition(" ")[0]
@@ -93,7 +109,7 @@ class Told:
             elif isinstance(node, Judge) and kind == "row":
                 if way.grade == AGAIN:
                     for name in node.of:
-                        keep &= ~gone.get(name, 0)
+                        keep &= ~gone.get(name, self.bits.get(name, 0))
                 else:
                     put = self._judged(node, int(label.partition(" ")[2]) - 1)
             yield Edge(label, way.goto, keep, put)

@@ -32,8 +32,11 @@ def wide_table(judge: Judge, tree: Tree, site: Site) -> Table:
             domain["node", name] &= ~NOT_TAKEN
             if "unable" in answers:
                 domain["node", name] &= ~(1 << values["node", name].index("unable"))
+        masks: dict[Condition, int] = {}
         for at, condition in asked:
-            rows[at]["node", name] = _mask(condition, amounts, values["node", name], site)
+            if condition not in masks:
+                masks[condition] = _mask(condition, amounts, values["node", name], site)
+            rows[at]["node", name] = masks[condition]
     return Table(rows, domain, values)
 
 

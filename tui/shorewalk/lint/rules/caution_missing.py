@@ -30,8 +30,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shorewalk.tree.facts import Site
-from shorewalk.tree.model import Ask, Node
+from shorewalk.tree.model import Ask
 from shorewalk.tree.words import listed
 
 from ..cautions import CautionsRead, events_of
@@ -56,31 +55,19 @@ def check(view: View) -> Iterator[Finding]:
     read = CautionsRead(view, view.site)
     for tree in view.trees:
         for name, node in tree.nodes.items():
-            paths = {caution: read.unread(tree, node, caution) for caution in wanted(node, view.site)}
-            without = [caution for caution, path in paths.items() if path]
-            if without:
-                for_ = view.site.cautions[without[0]].when
-                does = [DOES[event] for event in events_of(node, view.site) if event in for_] or [
-                    "this is asked"
-                ]
+            missing = read.missing(tree, node)
+            if missing:
+                without = [caution for caution, bit in read.bits.items() if missing & bit]
+                first = view.site.cautions[without[0]]
+                does = [DOES[event] for event in events_of(node, view.site) if event in first.when]
+                does += [f"the sign {node.sign} is asked for"] if isinstance(node, Ask) else []
                 cautions = listed(without, "and")
                 said = "was" if len(without) == 1 else "were"
                 message = f"Here {does[0]}, and {cautions} {said} perhaps not read."
                 hint = f"Write `cautions: [{', '.join(without)}]` here, or at a step before it."
-                path = min((paths[caution] for caution in without), key=len)
+                path = min((read.path(tree, node, caution) for caution in without), key=len)
                 used = view.used_at(tree, name)
                 yield Finding(ID, Severity.ERROR, view.of(node), message, used, hint, path)
-
-
-def wanted(node: Node, site: Site) -> list[str]:
-    """Return the cautions that cautions.yaml wants read by the time this node is left."""
-    events = events_of(node, site)
-    sign = node.sign if isinstance(node, Ask) else None
-    return [
-        caution.id
-        for caution in site.cautions.values()
-        if sign in caution.asked or any(event in caution.when for event in events)
-    ]
 
 
 RULE = Rule(ID, "A caution is read before what it is for.", check)

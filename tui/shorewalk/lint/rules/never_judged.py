@@ -1,7 +1,7 @@
-"""A reading that has a least grade is judged before a walk ends as if nothing were wrong.
+"""A reading, result or sum that has a least grade is judged before a walk ends as if nothing were wrong.
 
 It is judged by its own bands, or by a row with a grade of a judge that looks at it. Leaving that judge by
-`missing` or by a row without a grade does not count. And every reading is used for something.
+`missing` or by a row without a grade does not count. And each of them is used for something.
 
 Bad:
 
@@ -59,13 +59,14 @@ def check(view: View) -> Iterator[Finding]:
     for tree in view.trees:
         read = _read(tree)
         for name, node in tree.nodes.items():
-            if not isinstance(node, Measure | Work) or node.bands:
+            if not isinstance(node, Measure | Work | Tally) or node.bands:
                 continue
             used = view.used_at(tree, name)
             local = name.rpartition(".")[2]
             if name not in read:
-                message = f"The reading {quoted(local)} is taken, and nothing looks at it."
-                hint = "Judge it, or do not ask for it."
+                what = "The reading" if isinstance(node, Measure) else "The result"
+                message = f"{what} {quoted(local)} is taken, and nothing looks at it."
+                hint = "Judge it, or leave it out."
                 yield Finding(ID, Severity.ERROR, view.of(node), message, used, hint)
                 continue
             kind = kind_of(node, view.site)

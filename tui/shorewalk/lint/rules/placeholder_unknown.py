@@ -45,9 +45,8 @@ from shorewalk.tree.model import Step
 from shorewalk.tree.words import quoted
 
 from ..finding import Finding, Severity
-from ..prose import Said
 from ..rule import Rule
-from ..told import Told, needed
+from ..told import Need, Told
 from ..view import View
 
 ID = "placeholder-unknown"
@@ -58,20 +57,19 @@ def check(view: View) -> Iterator[Finding]:
     assert view.site  # noqa: S101 - the rule asks for it
     for tree in view.trees:
         told = Told(tree, view.site)
-        for node in tree.nodes.values():
-            for said, name in needed(node):
-                used = view.used_at(tree, node.name)
-                message, hint, path = _fault(told, node.name, said, name)
-                if message:
-                    place = view.place(node.file, said.route)
-                    yield Finding(ID, Severity.ERROR, place, message, used, hint, path)
+        for need in told.needs:
+            message, hint, path = _fault(told, need)
+            if message:
+                used = view.used_at(tree, need.node.name)
+                place = view.of(need.node, *need.route)
+                yield Finding(ID, Severity.ERROR, place, message, used, hint, path)
 
 
-def _fault(told: Told, at: str, said: Said, name: str) -> tuple[str, str, tuple[str, ...]]:
-    tree, node = told.tree, told.tree.nodes[at]
+def _fault(told: Told, need: Need) -> tuple[str, str, tuple[str, ...]]:
+    tree, node, name, at = told.tree, need.node, need.name, need.node.name
     local = quoted(_local(name, at))
     brackets = "Put the words that need it into brackets: [We read {volts}. ]"
-    if "choices" in said.route:
+    if "choices" in need.route:
         return (
             f"The words of a choice are shown as they stand, {{{_local(name, at)}}} too.",
             "Write it out.",
