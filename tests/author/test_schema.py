@@ -14,6 +14,7 @@ from shorewalk.folders import trees
 from shorewalk.tree.model import VERDICTS
 
 SCHEMA = json.loads((trees() / "schema.json").read_text(encoding="utf-8"))
+SHAPES = {name: made for name, made in SCHEMA["$defs"].items() if "enum" not in made}
 VALIDATOR = jsonschema.Draft202012Validator(SCHEMA)
 SHIPPED = sorted([*trees().glob("*.yaml"), *trees().glob("parts/*.yaml")])
 TREE = """\
@@ -69,14 +70,14 @@ def test_a_slip_is_caught(old: str, new: str) -> None:
 
 
 def keys() -> Iterator[tuple[str, str, dict[str, Any]]]:
-    for shape, made in SCHEMA["$defs"].items():
+    for shape, made in SHAPES.items():
         for key, value in made["properties"].items():
             yield shape, key, value
 
 
 def test_an_editor_has_a_sentence_for_every_key() -> None:
     """Beside each key, and each kind of node, stands what it is; one word would say no more than the key."""
-    assert all(made["description"].endswith(".") for made in SCHEMA["$defs"].values())
+    assert all(made["description"].endswith(".") for made in SHAPES.values())
     short = [f"{shape}.{key}" for shape, key, value in keys() if len(value["description"].split()) < 2]
     assert short == []
 
@@ -85,3 +86,16 @@ def test_an_editor_tells_what_each_verdict_means() -> None:
     """Whoever chooses a verdict sees all of them, and when each is right."""
     described = SCHEMA["$defs"]["EndShape"]["properties"]["end"]["description"]
     assert [verdict for verdict in VERDICTS if verdict not in described] == []
+
+
+def test_an_editor_offers_the_names_that_are_shared() -> None:
+    """Signs, limits and states are offered with what they stand for; names of one's own stay allowed."""
+    names = SCHEMA["$defs"]["known-signs"]
+    assert dict(zip(names["enum"], names["enumDescriptions"], strict=True))["smell"] == (
+        "a smell of burning: none, burning"
+    )
+    assert "service-a-low" in SCHEMA["$defs"]["known-limits"]["enum"]
+    assert SCHEMA["$defs"]["states"]["properties"]["rig-main"]["anyOf"][0] == {"enum": ["off", "on"]}
+    assert faults(TREE.replace("sign: burn-marks", "sign: our-own-sign")) == []
+    assert faults(TREE.replace("begin: look", "begin: look\nstarts: {our-own-state: seen}")) == []
+    assert faults(TREE.replace("begin: look", "begin: look\nstarts: {Our State: seen}"))

@@ -26,7 +26,7 @@ def test_the_schema_is_one() -> None:
 
 
 def test_the_shipped_schema_is_the_generated_one() -> None:
-    """`trees/schema.json` is what `shorewalk schema` prints; after a change of shapes it is written anew."""
+    """`trees/schema.json` is what `shorewalk schema` prints; after a change of shapes or shared facts, print it anew."""
     assert (folders.trees() / "schema.json").read_text(encoding="utf-8") == schema_text()
 
 
@@ -81,6 +81,8 @@ def test_every_mapping_in_the_schema_is_closed() -> None:
 def test_every_key_says_what_it_is() -> None:
     """An editor shows a sentence beside every key it offers."""
     for name, shape in schema()["$defs"].items():
+        if "enum" in shape:
+            continue
         assert shape.get("description"), name
         assert all(value.get("description") for value in shape["properties"].values()), name
 

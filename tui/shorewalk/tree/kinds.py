@@ -9,6 +9,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict
 from pydantic_core import PydanticCustomError, core_schema
 
+from .known_names import NAMES
 from .model import AGAIN, CALLS, GRADES, VERDICTS
 from .record import record
 from .words import choose_from, quoted
@@ -90,6 +91,16 @@ class Reasoned(Kind):
 
 
 @record()
+class Named(Shaped):
+    """A name of something shared, or of one's own; an editor offers those that are `of` the shipped ones."""
+
+    of: str = field(kw_only=True)
+
+    def schema(self) -> dict[str, Any]:
+        return {NAMES: self.of, **Shaped.schema(self)}
+
+
+@record()
 class OneOf(Kind):
     """Words from a list; a `$parameter` may stand for one where that is told."""
 
@@ -134,7 +145,16 @@ NodeRef = Annotated[
     str, Shaped(rf"{SNAKE}(\.{SNAKE})*|{DOLLAR}", f"a node's name: {_NODE} or sockets_30.hot_neutral")
 ]
 Id = Annotated[str, Shaped(KEBAB, f"a name: {_ID}")]
-Ref = Annotated[str, Shaped(f"{KEBAB}|{DOLLAR}", f"a name: {_ID}, or a $parameter")]
+_REF = (f"{KEBAB}|{DOLLAR}", f"a name: {_ID}, or a $parameter")
+Ref = Annotated[str, Shaped(*_REF)]
+SignRef = Annotated[str, Named(*_REF, of="signs")]
+PlaceRef = Annotated[str, Named(*_REF, of="places")]
+LimitRef = Annotated[str, Named(*_REF, of="limits")]
+LoadRef = Annotated[str, Named(*_REF, of="loads")]
+CautionRef = Annotated[str, Named(*_REF, of="cautions")]
+FaultRef = Annotated[str, Named(*_REF, of="faults")]
+PartRef = Annotated[str, Named(*_REF, of="parts")]
+TreeRef = Annotated[str, Named(*_REF, of="trees")]
 TerminalId = Annotated[str, Shaped(TERMINAL, "a terminal's name, like L1 or earth")]
 TerminalRef = Annotated[
     str, Shaped(f"{TERMINAL}|{DOLLAR}", "a terminal's name, like L1 or earth, or a $parameter")

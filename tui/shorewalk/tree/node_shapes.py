@@ -6,7 +6,24 @@ from typing import Annotated, Any
 
 from pydantic import Discriminator, Field, Tag
 
-from .kinds import Call, Count, First, Id, NodeId, NodeRef, ParameterId, Ref, Shape, Text, Verdict
+from .kinds import (
+    Call,
+    CautionRef,
+    Count,
+    FaultRef,
+    First,
+    Id,
+    LoadRef,
+    NodeId,
+    NodeRef,
+    ParameterId,
+    PartRef,
+    Shape,
+    SignRef,
+    Text,
+    TreeRef,
+    Verdict,
+)
 from .shapes import Allows, BandShape, ChoiceShape, ProbesShape, RowShape, States, Way, WorkingShape
 
 
@@ -19,7 +36,7 @@ class NodeShape(Shape):
     """How to do it, in a sentence or two."""
     group: Text | None = None
     """A heading, shown over this and over neighbours with the same one."""
-    cautions: list[Ref] | None = None
+    cautions: list[CautionRef] | None = None
     """Cautions to read before this, from site/cautions.yaml."""
     needs: States | None = None
     """States that must hold on every path here; the linter proves it."""
@@ -36,7 +53,7 @@ class AskShape(NodeShape):
 
     ask: Text
     """The question, as the person reads it."""
-    sign: Ref
+    sign: SignRef
     """What is looked at, from site/signs.yaml. `choices` has exactly its answers."""
     choices: Annotated[dict[Id, ChoiceShape], Field(min_length=1)]
     """The answers of the sign, each with its words and its way. "Not sure" is added to them by itself."""
@@ -92,7 +109,7 @@ class TallyShape(NodeShape):
 
     tally: Text
     """The request, as the person reads it."""
-    from_: Annotated[list[Ref], Field(alias="from", min_length=1)]
+    from_: Annotated[list[LoadRef], Field(alias="from", min_length=1)]
     """What may be ticked, from site/loads.yaml."""
     at_voltage: NodeRef | None = None
     """The node whose reading the loads run at; 120 V where it is not named."""
@@ -120,7 +137,7 @@ class JudgeShape(NodeShape):
 class UseShape(NodeShape):
     """A part put in here."""
 
-    part: Ref
+    part: PartRef
     """The part, from parts/ beside the trees, else a shipped one."""
     with_: Annotated[dict[ParameterId, Text] | None, Field(alias="with")] = None
     """The part's parameters: a value for each name it `takes`."""
@@ -131,7 +148,7 @@ class UseShape(NodeShape):
 class JumpShape(NodeShape):
     """The walk goes on in another tree."""
 
-    tree: Ref
+    tree: TreeRef
     """The other tree; states, readings and grades are taken along."""
 
 
@@ -155,7 +172,7 @@ class EndShape(NodeShape):
     """Whom to call before that: emergency-services."""
     say: Text | None = None
     """The words to say. {readings}, {site} and {node} are filled in; [...] drops out where one in it is unknown."""
-    not_ruled_out: list[Ref] | None = None
+    not_ruled_out: list[FaultRef] | None = None
     """Faults that stay possible, from site/faults.yaml."""
 
 

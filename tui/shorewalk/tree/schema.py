@@ -14,6 +14,8 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from .file_shapes import File
+from .known_names import NAMES, known_names, known_states
+from .shapes import States
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
@@ -41,12 +43,43 @@ def schema() -> dict[str, Any]:
     """Return the JSON Schema of a tree or part file."""
     made = TypeAdapter(File).json_schema(schema_generator=_Strict, by_alias=True)
     about = "A shorewalk decision tree, or a part of one"
-    return {"$schema": DIALECT, "title": about, **_untitled(made)}
+    made = _named(_untitled(made))
+    made["$defs"] |= {"states": _states(), **known_names()}
+    return {"$schema": DIALECT, "title": about, **made}
 
 
 def schema_text() -> str:
     """Return the schema as the text of `trees/schema.json`."""
     return json.dumps(schema(), indent=1, ensure_ascii=False) + "\n"
+
+
+def _named(data: Any) -> Any:
+    """Put the names that are known where they may stand: to be offered beside any other name."""
+    if isinstance(data, list):
+        return [_named(item) for item in data]
+    if not isinstance(data, dict):
+        return data
+    made = {key: _named(value) for key, value in data.items() if key != NAMES}
+    if NAMES not in data:
+        return made
+    about = {"description": made.pop("description")} if "description" in made else {}
+    match data[NAMES]:
+        case "states":
+            return {**about, "$ref": "#/$defs/states"}
+        case kind:
+            return {**about, "anyOf": [{"$ref": f"#/$defs/known-{kind}"}, made]}
+
+
+def _states() -> dict[str, Any]:
+    """Return states and their values: any there may be, and words for those that are shipped."""
+    made: dict[str, Any] = TypeAdapter(States).json_schema(schema_generator=_Strict)
+    del made[NAMES]
+    (any_value,) = made["patternProperties"].values()
+    known = {
+        name: {"description": state.pop("description"), "anyOf": [state, any_value]}
+        for name, state in known_states().items()
+    }
+    return {"description": "States, each with its value.", **made, "properties": known}
 
 
 def _untitled(data: Any) -> Any:

@@ -13,10 +13,12 @@ from .kinds import (
     Amount,
     Grade,
     Id,
+    LimitRef,
     LookId,
     MeterMode,
     NodeId,
     NodeRef,
+    PlaceRef,
     Reason,
     Ref,
     Shape,
@@ -25,8 +27,9 @@ from .kinds import (
     What,
     Worst,
 )
+from .known_names import NAMES
 
-States = dict[Id, Ref]
+States = Annotated[dict[Id, Ref], Field(json_schema_extra={NAMES: "states"})]
 Allows = dict[Id, Reason]
 
 
@@ -59,22 +62,22 @@ class ChoiceShape(WayShape):
 class BandShape(WayShape):
     """A stretch of a reading, up to its limit."""
 
-    below: Ref | None = None
+    below: LimitRef | None = None
     """The limit that ends this band; the limit itself belongs to the next."""
-    upto: Ref | None = None
+    upto: LimitRef | None = None
     """The limit that ends this band and belongs to it."""
 
 
 class ConditionShape(Shape):
     """A stretch of a reading or result."""
 
-    from_: Annotated[Ref | None, Field(alias="from")] = None
+    from_: Annotated[LimitRef | None, Field(alias="from")] = None
     """At this limit or over it."""
-    above: Ref | None = None
+    above: LimitRef | None = None
     """Over this limit."""
-    below: Ref | None = None
+    below: LimitRef | None = None
     """Under this limit."""
-    upto: Ref | None = None
+    upto: LimitRef | None = None
     """At this limit or under it."""
 
 
@@ -105,7 +108,7 @@ class LoadShape(Shape):
 
     amount: Amount
     """none, one-leg (the test load), usual or heavy."""
-    at: Ref | None = None
+    at: PlaceRef | None = None
     """The place the load hangs on."""
 
 
@@ -114,7 +117,7 @@ class ProbesShape(Shape):
 
     what: What
     """What the meter is set to."""
-    place: Ref
+    place: PlaceRef
     """The place, from site/places.yaml."""
     from_: Annotated[TerminalRef, Field(alias="from")]
     """The terminal of the first probe, as L1, N, G or earth."""
