@@ -26,7 +26,7 @@ def test_the_schema_is_one() -> None:
 
 
 def test_the_shipped_schema_is_the_generated_one() -> None:
-    """`trees/schema.json` is what `shorewalk schema` prints; after a change of shapes or shared facts, print it anew."""
+    """`trees/schema.json` is what `shorewalk schema` prints; print it anew after a change of shapes or facts."""
     assert (folders.trees() / "schema.json").read_text(encoding="utf-8") == schema_text()
 
 
