@@ -91,6 +91,8 @@ def _untitled(data: Any) -> Any:
             if not (key == "title" and isinstance(value, str))
         }
         if "description" in made and isinstance(made["description"], str):
-            made["description"] = " ".join(made["description"].split())
+            made["description"] = " ".join(
+                made["description"].replace("`", "").split()
+            )  # editors escape them
         return made
     return [_untitled(item) for item in data] if isinstance(data, list) else data
