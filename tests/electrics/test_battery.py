@@ -7,10 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shorewalk.electrics.battery import TABLES, charge_band
+from shorewalk.electrics.battery import CHEMISTRIES, LITHIUM_LEVEL, TABLES, charge_band
 
 FLOODED = ((12.6, 100), (12.4, 75), (12.2, 50), (12.0, 25), (11.6, 0))
 """Makers' tables for flooded lead, rested (found; they differ by 0.1 V)."""
+AGM = ((12.8, 100), (12.6, 75), (12.3, 50), (12.0, 25), (11.8, 0))
+"""The same for absorbed glass mat (from memory)."""
 
 
 @pytest.mark.parametrize(("volts", "percent"), FLOODED)
@@ -22,12 +24,23 @@ def test_the_table_lies_within_the_band(volts: float, percent: float) -> None:
     assert 6 < band[1] - band[0] <= 51
 
 
-@given(volts=st.floats(11, 12.8), off_by=st.floats(0, 0.15))
-def test_between_rows_the_charge_is_read_off_a_line(volts: float, off_by: float) -> None:
+@given(volts=st.floats(11, 12.8), off_by=st.floats(0, 0.15), agm=st.booleans())
+def test_between_rows_the_charge_is_read_off_a_line(volts: float, off_by: float, *, agm: bool) -> None:
     """The ends of the band are those that numpy reads off the table at both ends of the voltage."""
-    table = np.array(sorted(FLOODED))
+    table = np.array(sorted(AGM if agm else FLOODED))
     ends = np.interp([volts - off_by - 0.1, volts + off_by + 0.1], table[:, 0], table[:, 1])
-    assert charge_band(volts, "flooded", off_by) == pytest.approx(tuple(ends), abs=1e-6)
+    assert charge_band(volts, "agm" if agm else "flooded", off_by) == pytest.approx(tuple(ends), abs=1e-6)
+
+
+@pytest.mark.parametrize("chemistry", CHEMISTRIES)
+def test_every_row_of_a_table_is_its_own(chemistry: str) -> None:
+    """The meter's error left out is none; 8 and 16 V are the last that a 12 V battery can show."""
+    assert charge_band(12.4, chemistry) == charge_band(12.4, chemistry, 0)
+    for volts in (8, 16):
+        charge_band(volts, chemistry)
+    for volts in (7.99, 16.01):
+        with pytest.raises(ValueError, match="8 to 16 V can"):
+            charge_band(volts, chemistry)
 
 
 @pytest.mark.parametrize("chemistry", sorted(TABLES))
@@ -46,6 +59,7 @@ def test_voltage_cannot_tell_lithium_iron_phosphate(volts: float) -> None:
 
 def test_the_ends_of_lithium_iron_phosphate() -> None:
     """Nearly full from 13.4 V, nearly empty under 12.5 V (from memory); the meter's error counts."""
+    assert LITHIUM_LEVEL == (12.9, 13.3)
     assert charge_band(13.45, "lifepo4") == (90, 100)
     assert charge_band(12.0, "lifepo4") == (0, 10)
     assert charge_band(13.45, "lifepo4", 0.1) is None

@@ -17,9 +17,9 @@ TABLES_DIFFER = 0.1
 NOT_RESTED = 13.0
 """V; a lead battery above this is being charged, or was a short while ago (common practice)."""
 
-LITHIUM_FLAT = 12.9, 13.3
+LITHIUM_LEVEL = 12.9, 13.3
 """V; over most of its charge LiFePO4 (4 cells) rests here (found)."""
-LITHIUM_FULL, LITHIUM_LOW, LITHIUM_EMPTY = 13.4, 12.5, 10.0  # from memory
+LITHIUM_FULL, LITHIUM_LOW = 13.4, 12.5  # from memory
 
 
 def charge_band(volts: float, chemistry: str = "flooded", off_by: float = 0.0) -> tuple[float, float] | None:

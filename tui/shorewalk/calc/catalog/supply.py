@@ -5,7 +5,7 @@ from __future__ import annotations
 from shorewalk.calc.calculation import Calculation, Given, Input, Result
 from shorewalk.calc.judging import judge_reading
 from shorewalk.calc.results import shown
-from shorewalk.electrics.battery import CHEMISTRIES, TABLES_DIFFER, charge_band
+from shorewalk.electrics.battery import CHEMISTRIES, LITHIUM_LEVEL, TABLES_DIFFER, charge_band
 from shorewalk.electrics.formula import plain_number
 from shorewalk.electrics.supply import (
     SERVICE,
@@ -79,7 +79,8 @@ def _battery(given: Given) -> list[Result]:
 
 def _why(chemistry: str) -> str:
     if chemistry == "lifepo4":
-        return "LiFePO4 rests at 12.9 to 13.3 V over most of its charge: go by its own gauge."
+        low, high = LITHIUM_LEVEL
+        return f"LiFePO4 rests at {low:g} to {high:g} V over most of its charge: go by its own gauge."
     return "Over 13 V it is being charged, or was a short while ago."
 
 
