@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import pytest
 
+from shorewalk.author.seen import Seen
+from shorewalk.previewing import PreviewApp
 from shorewalk.screens.preview import PreviewScreen
+from shorewalk.tree.source import Place, Problem
 
 from ..app.conftest import shown, type_line
 from .conftest import Editor, Make, chosen, linted, node_of, save, until
 
 SIZES = [(80, 24), (40, 20), (120, 40)]
+BROKEN = Problem(Place("x.yaml", 1, 1), "It is broken.")
 
 
 async def test_a_save_is_shown_and_the_pointer_stays(make: Make, editor: Editor) -> None:
@@ -129,3 +133,15 @@ async def test_quick_saves_are_linted_once_more_not_each(make: Make, editor: Edi
         await until(pilot, lambda: linted(app) and "smell-4" in str(app.preview.findings))
         editor.save(sound)
         await until(pilot, lambda: linted(app) and not app.preview.findings)
+
+
+async def test_an_older_reading_gives_way_to_a_newer(make: Make, editor: Editor) -> None:
+    """What a thread read before the last save is not shown, however late it comes."""
+    app = make()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        app.post_message(PreviewApp.Read(0, Seen(editor.file)))
+        app.post_message(PreviewApp.Linted(0, tuple(Seen(editor.file, problems=(BROKEN,)).findings)))
+        await until(pilot, lambda: linted(app))
+        assert app.preview.outline is not None
+        assert not app.preview.findings
