@@ -11,7 +11,7 @@ import pytest
 from textual.pilot import Pilot
 
 from shorewalk.author.new import write_new
-from shorewalk.previewing import PreviewApp
+from shorewalk.preview_app import PreviewApp
 from shorewalk.screens.ending import EndingScreen
 from shorewalk.screens.walk import WalkScreen
 

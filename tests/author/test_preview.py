@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from shorewalk.author.new import write_new
-from shorewalk.previewing import PreviewApp
+from shorewalk.preview_app import PreviewApp
 from shorewalk.screens.ending import EndingScreen
 from shorewalk.screens.help import HelpScreen
 from shorewalk.screens.preview import PreviewScreen

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from shorewalk.author.seen import Seen
-from shorewalk.previewing import PreviewApp
+from shorewalk.preview_app import PreviewApp
 from shorewalk.screens.preview import PreviewScreen
 from shorewalk.tree.source import Place, Problem
 
@@ -145,3 +145,14 @@ async def test_an_older_reading_gives_way_to_a_newer(make: Make, editor: Editor)
         await until(pilot, lambda: linted(app))
         assert app.preview.outline is not None
         assert not app.preview.findings
+
+
+async def test_a_fault_of_ours_is_told_and_the_next_save_is_read(make: Make, editor: Editor) -> None:
+    """Where reading itself stumbles the screen says so, instead of looking like a file that never changed."""
+    app = make()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        app.post_message(PreviewApp.Failed("a fault"))
+        await until(pilot, lambda: "This could not be looked at: a fault" in shown(app))
+        await save(pilot, editor, ("sign: burn-marks", "sign: burnt-marks"))
+        assert "1 error" in shown(app)

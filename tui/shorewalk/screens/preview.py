@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from textual.message import Message
 
 from shorewalk.author.outline import Outline, Row
+from shorewalk.author.pointer import Pointer
 from shorewalk.author.seen import Seen
 from shorewalk.lines import Line
 from shorewalk.lint.finding import Finding, Severity
@@ -40,8 +41,7 @@ class PreviewScreen(PageScreen):
         self.waiting = False
         """Whether a walk waits for the file to be mended."""
         self._in_full = False
-        self._name: str | None = None
-        self._place = 0
+        self._pointer = Pointer()
 
     # What is shown.
 
@@ -53,7 +53,7 @@ class PreviewScreen(PageScreen):
     @property
     def chosen(self) -> Row | None:
         """The node under the pointer."""
-        return self.outline.row(self._name) if self.outline else None
+        return self.outline.row(self._pointer.name) if self.outline else None
 
     @property
     def in_full(self) -> bool:
@@ -83,7 +83,7 @@ class PreviewScreen(PageScreen):
         if self.in_full or not self.outline:
             return findings_page(self.findings, str(self.seen.file), room, ascii_only=self.app.ascii_only)
         return outline_page(
-            self.outline, self._name, self._by_node, room, ascii_only=self.app.ascii_only
+            self.outline, self._pointer.name, self._by_node, room, ascii_only=self.app.ascii_only
         ).lines
 
     def side(self, room: int, _height: int) -> list[Line]:
@@ -114,7 +114,8 @@ class PreviewScreen(PageScreen):
         """Show the file as it is now; until the linter has spoken, with what keeps it from being read."""
         self.seen, self.checking = seen, True
         self.findings = seen.findings
-        self._keep_chosen()
+        if self.outline:
+            self._pointer.over(self.outline.rows)
         self._draw()
 
     def show_findings(self, findings: Sequence[Finding]) -> None:
@@ -131,17 +132,6 @@ class PreviewScreen(PageScreen):
         where = place_words(finding, str(self.seen.file) if self.seen else "")
         self.tell(f"{where} {finding.message}", FINDINGS[finding.severity].role)
 
-    def _keep_chosen(self) -> None:
-        """Keep the node chosen; where it is gone, take what stands in its place."""
-        if not self.outline:
-            return
-        names = [row.name for row in self.outline.rows]
-        if self._name in names:
-            self._place = names.index(self._name)
-        else:
-            self._place = min(self._place, len(names) - 1)
-            self._name = names[self._place]
-
     def _draw(self) -> None:
         self.set_class(self.in_full, "-whole")
         self.reading.more_words = "more below: Enter" if self.in_full else "more below: Down"
@@ -156,21 +146,19 @@ class PreviewScreen(PageScreen):
         """Put the pointer on a node, by its place in the outline."""
         if not self.outline or self.in_full:
             return
-        self._place = max(0, min(place, len(self.outline.rows) - 1))
-        self._name = self.outline.rows[self._place].name
+        self._pointer.to(place)
         self.query_one("#side").show(self._side)  # type: ignore[attr-defined]
         self.reading.show(self._page, top=None)
         self._reveal()
 
     def _reveal(self) -> None:
         """Scroll as far as it takes to see the node that is chosen."""
-        if not self.outline or self.in_full or self._name is None:
+        name = self._pointer.name
+        if not self.outline or self.in_full or name is None:
             return
         size, sheet = self.reading.size, self.reading
-        page = outline_page(
-            self.outline, self._name, self._by_node, size.width, ascii_only=self.app.ascii_only
-        )
-        at = page.at[self._name] + len(sheet.lines) - len(page.lines)
+        page = outline_page(self.outline, name, self._by_node, size.width, ascii_only=self.app.ascii_only)
+        at = page.at[name] + len(sheet.lines) - len(page.lines)
         if at - 1 < sheet.top:
             sheet.scroll_lines(at - 1 - sheet.top)  # with the heading over it
         elif at >= sheet.top + size.height - 1:
@@ -180,24 +168,24 @@ class PreviewScreen(PageScreen):
         if self.in_full:
             await super().action_scroll(step)
         else:
-            self.choose(self._place + step)
+            self.choose(self._pointer.place + step)
 
     async def action_page(self, step: int) -> None:
         if self.in_full:
             await super().action_page(step)
         else:
-            self.choose(self._place + step * max(1, self.reading.size.height - 2))
+            self.choose(self._pointer.place + step * max(1, self.reading.size.height - 2))
 
     def typed(self, text: str) -> None:
         if text.isdecimal():
             self.choose(int(text) - 1)
         elif text.startswith(SEARCH) and text != SEARCH:
-            self._seek(text[1:], self._place)
+            self._seek(text[1:])
 
     def give(self, text: str) -> None:
         rows = self.outline.rows if self.outline else ()
         if text.startswith(SEARCH):
-            self._seek(text[1:], self._place)
+            self._seek(text[1:])
         elif not text.isdecimal() or not 1 <= int(text) <= len(rows):
             self.tell(f'"{text}" is not one of the numbers here. /{text} looks for a node.')
         else:
@@ -228,27 +216,21 @@ class PreviewScreen(PageScreen):
 
     def do_next(self) -> None:
         """Choose the next node with a finding."""
-        rows = self.outline.rows if self.outline else ()
-        order = [*range(self._place + 1, len(rows)), *range(self._place + 1)]
-        place = next((place for place in order if rows[place].name in self._by_node), None)
+        place = self._pointer.next_of(self._by_node)
         if place is None:
             self.tell(
                 "No node has a finding." if not self.findings else "The findings are in no node of this file."
             )
             return
         self.choose(place)
-        self._tell_of(self._by_node[rows[place].name][0])
+        self._tell_of(self._by_node[self._pointer.rows[place].name][0])
 
     def do_leave(self) -> None:
         """Leave the preview."""
         self.app.exit(0)
 
-    def _seek(self, word: str, since: int) -> None:
-        rows = self.outline.rows if self.outline else ()
-        order = [*range(since, len(rows)), *range(since)]
-        found = next(
-            (at for at in order if word.casefold() in f"{rows[at].name} {rows[at].words}".casefold()), None
-        )
+    def _seek(self, word: str) -> None:
+        found = self._pointer.seek(word)
         if found is None:
             self.tell(f'No node has "{word}" in its name or words.')
         else:
