@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from shorewalk.author.seen import Seen
+from shorewalk.lint import Report
 from shorewalk.preview_app import PreviewApp
 from shorewalk.screens.preview import PreviewScreen
 from shorewalk.tree.source import Place, Problem
@@ -141,7 +142,7 @@ async def test_an_older_reading_gives_way_to_a_newer(make: Make, editor: Editor)
     async with app.run_test(size=(80, 24)) as pilot:
         await until(pilot, lambda: linted(app))
         app.post_message(PreviewApp.Read(0, Seen(editor.file)))
-        app.post_message(PreviewApp.Linted(0, tuple(Seen(editor.file, problems=(BROKEN,)).findings)))
+        app.post_message(PreviewApp.Linted(0, Report(tuple(Seen(editor.file, problems=(BROKEN,)).findings))))
         await until(pilot, lambda: linted(app))
         assert app.preview.outline is not None
         assert not app.preview.findings
@@ -156,3 +157,14 @@ async def test_a_fault_of_ours_is_told_and_the_next_save_is_read(make: Make, edi
         await until(pilot, lambda: "This could not be looked at: a fault" in shown(app))
         await save(pilot, editor, ("sign: burn-marks", "sign: burnt-marks"))
         assert "1 error" in shown(app)
+
+
+async def test_what_was_not_looked_at_is_told(make: Make) -> None:
+    """Where the linter could not finish, nobody takes silence for a sound tree."""
+    app = make()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        app.preview.show_findings((), "The rule x stopped at an error of its own.")
+        await pilot.pause()
+        assert "Not all could be looked at. The rule x stopped" in " ".join(shown(app).split())
+        assert "Nothing found." not in shown(app)

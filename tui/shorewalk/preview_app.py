@@ -20,7 +20,7 @@ from .author.seen import Seen, check, library_of, see
 from .author.watch import Watch
 from .journal import Journal, Keeper
 from .journal.store import connect_in_memory
-from .lint.finding import Finding
+from .lint import Report
 from .pages.outline import counted
 from .screens.base import PageScreen
 from .screens.preview import PreviewScreen
@@ -47,7 +47,7 @@ class PreviewApp(ShorewalkApp):
         """The linter has spoken of the file as it was read for the `number`th time."""
 
         number: int
-        findings: tuple[Finding, ...]
+        report: Report
 
     @dataclass
     class Failed(Message):
@@ -127,9 +127,9 @@ class PreviewApp(ShorewalkApp):
         """Show what the linter says, or ask it again where the file was saved meanwhile."""
         self._linting = False
         if message.number == self._number:
-            # Of a file that is gone the linter says nothing.
-            findings = message.findings or tuple(self.seen.findings if self.seen else ())
-            self.preview.show_findings(findings)
+            # Of a file that is gone the linter has no finding.
+            findings = message.report.findings or tuple(self.seen.findings if self.seen else ())
+            self.preview.show_findings(findings, next((told.message for told in message.report.stopped), ""))
             if findings and isinstance(self.screen, WalkScreen):
                 self.screen.tell(f"{counted(findings)} in the file; q shows it.", "note")
         else:

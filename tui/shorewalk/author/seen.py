@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from shorewalk.lint import BadPathError, lint_paths
+from shorewalk.lint import BadPathError, Report, lint_paths
 from shorewalk.lint.finding import Finding, Severity
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Tree
@@ -63,12 +63,12 @@ def see(file: Path) -> Seen:
     return Seen(file, outline, walked, library)
 
 
-def check(file: Path) -> tuple[Finding, ...]:
-    """Return what the linter says of the file, in order."""
+def check(file: Path) -> Report:
+    """Return what the linter says of the file."""
     try:
-        return lint_paths([file]).findings
+        return lint_paths([file])
     except BadPathError:  # it was there a moment ago; the next look says that it is gone
-        return ()
+        return Report()
 
 
 def _walked(library: Library, outline: Outline) -> Tree | None:

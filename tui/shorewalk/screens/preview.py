@@ -118,12 +118,14 @@ class PreviewScreen(PageScreen):
             self._pointer.over(self.outline.rows)
         self._draw()
 
-    def show_findings(self, findings: Sequence[Finding]) -> None:
-        """Show what the linter says of it."""
+    def show_findings(self, findings: Sequence[Finding], stopped: str = "") -> None:
+        """Show what the linter says of it; `stopped` says what kept it from looking at all of it."""
         self.findings, self.checking = findings, False
         self._in_full = self._in_full and bool(findings)
         self._draw()
-        if not findings:
+        if stopped:
+            self.tell(f"Not all could be looked at. {stopped}")
+        elif not findings:
             self.tell("Nothing found.", "ok")
         elif not self.in_full:
             self._tell_of(min(findings, key=lambda finding: finding.severity is not Severity.ERROR))
