@@ -17,7 +17,9 @@ import yaml
 
 from shorewalk.commands import author_key_table
 from shorewalk.marks import GRADES, VERDICTS
+from shorewalk.tree.build import PART_KEYS, TREE_KEYS
 from shorewalk.tree.nodes import COMMON, KEYS
+from shorewalk.tree.schema import schema
 
 TOP = Path(__file__).parents[2]
 README = TOP / "README.md"
@@ -150,6 +152,19 @@ def test_the_table_of_nodes_has_every_kind_and_key() -> None:
         for row in table("| node | what it is | its keys |")
     }
     assert rows == {**{kind: set(keys) for kind, keys in KEYS.items()}, "any": set(COMMON)}
+
+
+def test_the_keys_of_files_are_told() -> None:
+    """What a tree's and a part's file, a band and a row may have stands there in full."""
+    told = README.read_text(encoding="utf-8").split("The file of a tree has ")[1].split("The last band")[0]
+    tree, part, band, row = re.split("That of a part has|A band is|a judge's row", told)
+    words = [set(re.findall(r"`(\w+)`", text)) for text in (tree, part, band, row)]
+    shapes = schema()["$defs"]
+    more = [
+        set(shapes[name]["properties"]) - set(shapes["WayShape"]["properties"])
+        for name in ("BandShape", "RowShape")
+    ]
+    assert words == [set(TREE_KEYS), set(PART_KEYS), *more]
 
 
 def test_the_tables_of_grades_and_verdicts_are_whole() -> None:
