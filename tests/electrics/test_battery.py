@@ -36,7 +36,7 @@ def test_between_rows_the_charge_is_read_off_a_line(volts: float, off_by: float,
 def test_every_row_of_a_table_is_its_own(chemistry: str) -> None:
     """The meter's error left out is none; 8 and 16 V are the last that a 12 V battery can show."""
     assert charge_band(12.4, chemistry) == charge_band(12.4, chemistry, 0)
-    for volts in (8, 16):
+    for volts in (8.0, 16.0):
         charge_band(volts, chemistry)
     for volts in (7.99, 16.01):
         with pytest.raises(ValueError, match="8 to 16 V can"):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -10,7 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shorewalk.electrics.breaker import hold_seconds
+from shorewalk.electrics.cord import cord_drop, leg_drop
 from shorewalk.electrics.ground_fault import trip_seconds
+from shorewalk.electrics.loads import load_amps
 from shorewalk.electrics.people import body_milliamps, effect_of
 from shorewalk.folders import trees
 from shorewalk.tree.site import read_site
@@ -28,7 +31,7 @@ LIMITS = read_site(trees() / "site").limits
         # within 2 min at 200 %, 30 A and under (found)
         (59.9, 30, (0, 3600)), (60, 30, (0, 120)), (40, 20, (0, 120)),
         # within 4 min at 200 %, 31 to 50 A (from memory)
-        (100, 50, (0, 240)), (99, 50, (0, 3600)),
+        (100, 50, (0, 240)), (99, 50, (0, 3600)), (62, 31, (0, 240)),
         (0, 20, (EVER, EVER)),
     ],
 )  # fmt: skip
@@ -115,3 +118,29 @@ def test_no_current_is_refused_in_one_line(amps: float) -> None:
             call()
     with pytest.raises(ValueError, match="15 to 50 A can"):
         hold_seconds(10, 60)
+
+
+EDGES: tuple[tuple[Callable[[float], object], float, float], ...] = (
+    # What each function takes, first and last, and is told of in its docstring
+    (lambda amps: hold_seconds(amps, 30), 0, 600),
+    (lambda rating: hold_seconds(1, rating), 15, 50),
+    (trip_seconds, 0, 10_000),
+    (body_milliamps, 0, 600),
+    (lambda amps: cord_drop(amps, 25, 1.24), 0, 400),
+    (lambda amps: leg_drop(amps, 1, 25, 1.24), 0, 400),
+    (lambda amps: leg_drop(1, amps, 25, 1.24), 0, 400),
+    (lambda watts: load_amps(watts, 120), 0, 100_000),
+)
+
+
+@pytest.mark.parametrize(("call", "first", "last"), EDGES)
+def test_ranges_end_where_they_are_said_to(
+    call: Callable[[float], object], first: float, last: float
+) -> None:
+    """The first and the last value count; one just beyond either is refused with both named."""
+    call(first)
+    call(last)
+    for beyond in (first - 1e-6, last + 1e-2):
+        with pytest.raises(ValueError, match=rf"{first:g} to {last:g}") as refused:
+            call(beyond)
+        assert "\n" not in str(refused.value)

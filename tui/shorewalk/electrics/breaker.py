@@ -17,7 +17,8 @@ def hold_seconds(amps: float, rating: float) -> tuple[float, float]:
     UL 489: it holds 100 % for ever; at 135 % it trips within 1 h; at 200 % within 2 min up to 30 A
     (found), 4 min from 31 to 50 A (from memory). Between the corners the milder one holds. The
     standard names no shortest time, so that end is 0; `math.inf` is for ever. A hot enclosure, or
-    a worn breaker, trips sooner. Raise `ValueError` outside 15 to 50 A, or for a negative current.
+    a worn breaker, trips sooner. Raise `ValueError` for another breaker, or a current outside 0 to 20
+    times its rating.
     """
     within(rating, "A breaker", "A", 15, 50)
     share = within(amps, "A current", "A", 0, 20 * rating) / rating

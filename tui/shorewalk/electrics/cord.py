@@ -1,6 +1,7 @@
 """What a length of wire takes away: a cord both ways, and a feeder whose neutral carries the difference.
 
 Lengths in ft one way, ohms for each 1000 ft of one conductor (`conductors`), currents in A, volts in V.
+A length or ohms of 0 or less, or a current outside 0 to 400 A, is a `ValueError` of one line.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ def load_amps(watts: float, volts: float, follows: str = "resistive") -> float:
     A resistive load (heater, kettle) draws in proportion to the voltage, I = (P / 120) x (V / 120).
     One of constant power (microwave, converter) draws more as it falls, I = P / V. A motor lies
     between, and the greater of the two is taken, the cautious side (common practice). Raise
-    `ValueError` for volts of 0 or less, negative watts, or a load that follows nothing known.
+    `ValueError` for volts of 0 or less, watts outside 0 to 100,000, or a load that follows nothing known.
     """
     if not volts > 0:
         raise ValueError(f"{volts:g} V feed no load; more than 0 V do.")

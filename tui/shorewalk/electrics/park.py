@@ -16,7 +16,10 @@ VA_30, VA_20 = 3_600.0, 2_400.0
 
 
 def demand_percent(sites: float) -> float:
-    """Return the demand factor in percent for a number of sites, 1 to 10,000 (NEC Table 551.73(A))."""
+    """Return the demand factor in percent for a number of sites, 1 to 10,000 (NEC Table 551.73(A)).
+
+    Raise `ValueError` for another number, or one that is not whole.
+    """
     if within(sites, "A number", "sites", 1, 10_000) != int(sites):
         raise ValueError(f"{sites:g} sites cannot be: sites are counted whole.")
     return next((percent for most, percent in DEMAND if sites <= most), MANY)

@@ -17,7 +17,10 @@ EFFECTS = (
 
 
 def body_milliamps(volts: float, ohms: float = WET_OHMS) -> float:
-    """Return the current in mA that `volts` drive through a body of `ohms`: V / R (Ohm's law)."""
+    """Return the current in mA that `volts`, 0 to 600, drive through a body of `ohms`: V / R (Ohm's law).
+
+    Raise `ValueError` for another voltage, or ohms of 0 or less.
+    """
     return 1000 * within(volts, "A voltage", "V", 0, 600) / positive(ohms, "A body", "ohm")
 
 
