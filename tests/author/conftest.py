@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -19,6 +18,8 @@ from ..app.conftest import shown
 
 PATIENCE = 20.0
 """Seconds after which a screen that shows nothing new is taken for stuck. Never waited for in a good run."""
+LOOK = 0.01
+"""Seconds between two looks at whether it is ready."""
 
 Make = Callable[..., PreviewApp]
 
@@ -64,10 +65,10 @@ async def until(pilot: Pilot[int], ready: Callable[[], bool]) -> None:
     """Let the program go on until it is ready; its threads answer when they can."""
     end = time.monotonic() + PATIENCE
     while time.monotonic() < end:
-        await pilot.pause()
+        await pilot.pause(LOOK)  # without a time it would wait until the threads, too, are idle
         if ready():
+            await pilot.pause(0)
             return
-        await asyncio.to_thread(len, "")  # the threads have their turn
     assert isinstance(pilot.app, PreviewApp)
     raise AssertionError(f"This never came to be. The screen:\n{shown(pilot.app)}")
 
