@@ -1,13 +1,14 @@
 """Going through every walk there is, shortest first, and telling the one that led somewhere in words.
 
 States are those of the walk itself (`moves`), cut down to what bears on the question: which states of the rig and
-the pedestal are kept, whether the worst grade is, and one latch that a rule turns as walks go by.
+the pedestal are kept, and whether the worst grade is. Every state and every way between two is kept by number, so
+that a rule can go over them again with a latch of its own.
 """
 
 from __future__ import annotations
 
-from collections import deque
-from collections.abc import Callable, Iterable, Iterator
+from array import array
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from shorewalk.tree.facts import Site
@@ -16,9 +17,6 @@ from shorewalk.tree.model import Judge, Jump, Node, Tree
 from .moves import At, Move, Moves
 from .standings import Standings
 from .view import View
-
-Latch = Callable[[int, Tree, Node, Move], int]
-"""Turns the latch at a move: from its value, the tree, the node that is left, and the move."""
 
 
 class Visit(NamedTuple):
@@ -32,75 +30,104 @@ class Visit(NamedTuple):
 class Explorer:
     """All walks that begin in some trees, jumps to others included.
 
-    `keep` names the states that matter; those that judges ask about (`while`) are kept anyway.
+    `keep` names the states that matter; those that judges ask about (`while`) are kept anyway. `states` are numbered
+    in the order they are come to; the ways out of `states[i]` are `moves[first[i]:first[i + 1]]`, to `targets` there.
     """
 
-    def __init__(
-        self,
-        view: View,
-        site: Site,
-        keep: Iterable[str] = (),
-        *,
-        latch: Latch | None = None,
-        keep_worst: bool = False,
-    ) -> None:
-        self.view, self.site, self.latch, self.keep_worst = view, site, latch, keep_worst
+    def __init__(self, view: View, site: Site, keep: Iterable[str] = (), *, keep_worst: bool = False) -> None:
+        self.view, self.site, self.keep_worst = view, site, keep_worst
         asked = {name for tree in view.trees for node in tree.nodes.values() for name in _asked(node)}
         self.standings = Standings(site, {*keep, *asked})
         self._moves: dict[str, Moves] = {}
-        self._before: dict[At, tuple[At, str] | None] = {}
+        self._jumps: dict[str, Move] = {}
+        self._forget()
+
+    def _forget(self) -> None:
+        self.states: list[At] = []
+        self.begins: list[int] = []
+        self.first, self.targets, self.moves = array("l"), array("l"), list[Move]()
+        self._from, self._by = array("l"), list[Move | None]()
+        self._numbers: dict[At, int] = {}
 
     def walk(self, *trees: Tree) -> Iterator[Visit]:
         """Yield every state that walks from the beginnings of `trees` come to, with either kind of meter."""
-        begins = []
+        self._forget()
         for tree in trees:
             standing = self.standings.after(self.standings.nothing, tree.starts)
-            begins += [At(tree.name, tree.begin, standing, coarse=coarse) for coarse in (False, True)]
-        self._before = dict.fromkeys(begins)
-        waiting = deque(begins)
-        while waiting:
-            at = waiting.popleft()
-            here = self.view.tree(at.tree)
-            if here is None or at.node not in here.nodes:
-                continue
-            yield Visit(here, here.nodes[at.node], at)
-            for after, label in self._after(here, at):
-                if after not in self._before:
-                    self._before[after] = (at, label)
-                    waiting.append(after)
+            for coarse in (False, True):
+                self.begins.append(
+                    self._number(At(tree.name, tree.begin, standing, coarse=coarse), -1, None)
+                )
+        here = 0
+        while here < len(self.states):
+            at = self.states[here]
+            self.first.append(len(self.targets))
+            tree_ = self.view.tree(at.tree)
+            if tree_ is not None and at.node in tree_.nodes:
+                yield Visit(tree_, tree_.nodes[at.node], at)
+                for after, move in self._after(tree_, at):
+                    self.targets.append(self._number(after, here, move))
+                    self.moves.append(move)
+            here += 1
+        self.first.append(len(self.targets))
+
+    def _number(self, at: At, before: int, move: Move | None) -> int:
+        number = self._numbers.get(at)
+        if number is None:
+            number = self._numbers[at] = len(self.states)
+            self.states.append(at)
+            self._from.append(before)
+            self._by.append(move)
+        return number
 
     def path(self, at: At) -> list[tuple[At, str]]:
         """Return the states and the ways by which the present exploration first came to a state."""
         path: list[tuple[At, str]] = []
-        step = self._before[at]
-        while step:
-            path.append(step)
-            step = self._before[step[0]]
+        here = self._numbers[at]
+        while (move := self._by[here]) is not None:
+            here = self._from[here]
+            path.append((self.states[here], move.label))
         return path[::-1]
 
     def words(self, at: At) -> tuple[str, ...]:
         """Return that path in words: `node (way)` for each step, and the node it comes to."""
-        path = self.path(at)
-        begin = path[0][0].tree if path else at.tree
-        return (f"{begin} begins", *(f"{step.node} ({label})" for step, label in path), at.node)
+        return in_words(self.path(at), at)
 
-    def _after(self, tree: Tree, at: At) -> Iterator[tuple[At, str]]:
+    def led_to(self) -> list[Tree]:
+        """Return the trees looked at and those they lead to."""
+        found = {tree.name: tree for tree in self.view.trees}
+        waiting = list(found.values())
+        while waiting:
+            for node in waiting.pop().nodes.values():
+                other = self.view.tree(node.tree) if isinstance(node, Jump) else None
+                if other and other.name not in found:
+                    found[other.name] = other
+                    waiting.append(other)
+        return list(found.values())
+
+    def _after(self, tree: Tree, at: At) -> Iterator[tuple[At, Move]]:
         node, moves = tree.nodes[at.node], self._of(tree)
         if isinstance(node, Jump):
             if other := self.view.tree(node.tree):
-                yield at._replace(tree=other.name, node=other.begin, memory=0), f"on to {other.name}"
+                if other.name not in self._jumps:
+                    self._jumps[other.name] = Move(f"on to {other.name}", other.begin)
+                after = at._replace(tree=other.name, node=other.begin, memory=0)
+                yield self._of(other).settled(after), self._jumps[other.name]
             return
         arrived = moves.arrive(at)
         for move in moves.out(arrived) if arrived else (moves.spent(node),):
-            after = moves.go(arrived or at, move)
-            if self.latch:
-                after = after._replace(latch=self.latch(at.latch, tree, node, move))
-            yield after, move.label
+            yield moves.go(arrived or at, move), move
 
     def _of(self, tree: Tree) -> Moves:
         if tree.name not in self._moves:
             self._moves[tree.name] = Moves(tree, self.site, self.standings, keep_worst=self.keep_worst)
         return self._moves[tree.name]
+
+
+def in_words(path: list[tuple[At, str]], at: At) -> tuple[str, ...]:
+    """Return a path in words: the tree it begins in, `node (way)` for each step, and the node it comes to."""
+    begin = path[0][0].tree if path else at.tree
+    return (f"{begin} begins", *(f"{step.node} ({label})" for step, label in path), at.node)
 
 
 def _asked(node: Node) -> Iterator[str]:

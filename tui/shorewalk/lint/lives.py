@@ -1,20 +1,23 @@
 """What a walk has to remember at each node: answers some judge ahead still asks for, counts that can still rise.
 
 It is kept in one number, a few bits for each node, so that walks which differ only in what no longer matters
-become one by a single `and`.
+become one by a single `and`. A reading that is compared with limits more than once is remembered as the set of
+amounts (see `spread`) that it may be: one bit for each.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from typing import NamedTuple
 
-import networkx as nx
-
-from shorewalk.tree.graph import graph
-from shorewalk.tree.model import Judge, Measure, Node, Tally, Tree, Work
+from shorewalk.electrics.using import FUNCTIONS
+from shorewalk.tree.facts import Site
+from shorewalk.tree.model import GRADES, Judge, Jump, Measure, Node, Tally, Tree, Work, ways_out
+from shorewalk.walk.interval import Amount
+from shorewalk.walk.judge import condition_met, judge_bands, limits_of
 
 from .names import answers_of
+from .spread import spread
 
 READ = "read"
 """What is remembered of a node that gave a number."""
@@ -25,13 +28,33 @@ MAYBE = "maybe"
 OTHER = "other"
 """What is remembered of an answer that no row asks for: that there was one."""
 
+NUMBER = (Measure, Work, Tally)
+Before = Mapping[str, Collection[str]]
+"""For each node those with a way to it."""
+
+
+Line = tuple[tuple[Amount, bool], ...]
+"""Amounts that judges tell apart, and whether a meter that shows tenths can give them."""
+
 
 class Field(NamedTuple):
-    """The bits of one node: 0 for nothing, else the place of the value in `values`, from 1."""
+    """The bits of one node: a code (0 for nothing, else the place of the value in `values`, from 1), then the amounts.
+
+    A number that is not followed has no amounts; its code says that there is one.
+    """
 
     at: int
     mask: int
     values: tuple[str, ...]
+    codes: int
+    amounts: tuple[Amount, ...] = ()
+    any: int = 0  # every amount
+    fine: int = 0  # those that a meter which shows tenths can give
+
+    @property
+    def first(self) -> int:
+        """The bit of the first amount."""
+        return self.codes.bit_length()
 
     def code(self, value: str) -> int:
         """Return the bits of a value; one that nobody asks for by name counts as any other, or as nothing."""
@@ -40,47 +63,98 @@ class Field(NamedTuple):
 
     def value(self, memory: int) -> str | None:
         """Return what is remembered, or `None`."""
-        place = (memory & self.mask) >> self.at
+        place = (memory & self.codes) >> self.at
         return self.values[place - 1] if place else None
+
+    def may_be(self, memory: int) -> int:
+        """Return the amounts that are possible, from bit 0."""
+        return (memory & self.any) >> self.first if self.any else 0
+
+
+class Alike:
+    """Amounts of one field, in classes that nothing ahead tells apart."""
+
+    def __init__(self, amounts: int, classes: list[int]) -> None:
+        self.amounts = amounts
+        self.told_apart = len(classes) > 1
+        self._classes = classes
+        self._widened: dict[int, int] = {0: 0}
+
+    def widen(self, memory: int) -> int:
+        """Return the memory with every amount that is alike to one that is possible."""
+        mine = memory & self.amounts
+        if mine not in self._widened:
+            self._widened[mine] = sum(each for each in self._classes if each & mine)
+        return memory | self._widened[mine]
 
 
 class Lives:
-    """The fields of a tree's memory: what was given, and how often a node was come to; and where each matters."""
+    """The fields of a tree's memory: what was given, and how often a node was come to; and where each matters.
 
-    def __init__(self, tree: Tree) -> None:
-        made = graph(tree)
+    `alike` says which amounts nothing ahead tells apart; `worst` the grades (by rank) that are asked for ahead;
+    `coarse` where it still matters whether the meter shows tenths.
+    """
+
+    def __init__(self, tree: Tree, site: Site) -> None:
+        before = _ways_to(tree)
         readers: dict[str, set[str]] = {}
+        compared: dict[str, set[str]] = {}
         for name, node in tree.nodes.items():
             for read in reads_of(node):
                 readers.setdefault(read, set()).add(name)
-        counted = {
-            name: {name} for name, node in tree.nodes.items() if node.at_most is not None and node.spent
-        }
+            for asked in _conditions(node):
+                compared.setdefault(asked, set()).add(name)
         self._end = 0
-        asked = _asked(tree)
-        nodes = {name: tree.nodes[name] for name in readers if name in tree.nodes}
-        self.given = {
-            name: self._field(_values(node, asked.get(name, set()))) for name, node in nodes.items()
-        }
-        self.count = {name: self._field(map(str, range(tree.nodes[name].at_most or 0))) for name in counted}
+        answers, cuts, voids = _asked(tree), _cuts(tree), voided(tree)
         self.live: dict[str, int] = dict.fromkeys(tree.nodes, 0)
-        for fields, where in ((self.given, readers), (self.count, counted)):
-            for name, field in fields.items():
-                for before in _before(made, where[name]):
-                    self.live[before] |= field.mask
-        judging = {
-            name
-            for name, node in tree.nodes.items()
-            if isinstance(node, Judge) and any(r.worst for r in node.rows)
-        }
-        self.worst = _before(made, judging)
+        self.alike: dict[str, list[Alike]] = {}
+        self.given: dict[str, Field] = {}
+        for name in [name for name in readers if name in tree.nodes]:
+            node = tree.nodes[name]
+            afresh = {
+                other
+                for other, gone in voids.items()
+                if name in gone and not (tree.nodes[other].at_most and tree.nodes[other].spent)
+            }
+            comparing = {each: _until(before, {each}, afresh) for each in compared.get(name, ())}
+            line: Line = ()
+            if isinstance(node, Measure) and _again(tree, node, comparing):
+                line = _line(tree, node, cuts.get(name, ()), site)
+            field = self._field(_values(node, answers.get(name, set())), line)
+            self.given[name] = field
+            made: dict[frozenset[str], Alike] = {}
+            for there in _until(before, readers[name], afresh):
+                self.live[there] |= field.mask
+                if field.amounts:
+                    ahead = frozenset(each for each, where in comparing.items() if there in where)
+                    if ahead not in made:
+                        made[ahead] = Alike(field.any, _classes(field, name, ahead, tree, site))
+                    self.alike.setdefault(there, []).append(made[ahead])
+        self.count: dict[str, Field] = {}
+        for name, node in tree.nodes.items():
+            if node.at_most is not None and node.spent:
+                self.count[name] = self._field(map(str, range(node.at_most)))
+                for there in _until(before, {name}):
+                    self.live[there] |= self.count[name].mask
+        self.worst = _worst_asked(tree, before)
+        self.coarse = _until(
+            before, {name for name, node in tree.nodes.items() if self._asks_tenths(node, site)}
+        )
 
-    def _field(self, values: Iterable[str]) -> Field:
-        names = tuple(values)
-        width = len(names).bit_length()
-        field = Field(self._end, ((1 << width) - 1) << self._end, names)
-        self._end += width
-        return field
+    def _field(self, values: Iterable[str], line: Line = ()) -> Field:
+        names, amounts = tuple(values), tuple(amount for amount, _ in line)
+        at, first = self._end, self._end + len(names).bit_length()
+        self._end = first + len(amounts)
+        codes, all_ = (1 << first) - (1 << at), (1 << self._end) - (1 << first)
+        fine = sum(1 << first + place for place, (_, shown) in enumerate(line) if shown)
+        return Field(at, codes | all_, names, codes, amounts, all_, fine)
+
+    def _asks_tenths(self, node: Node, site: Site) -> bool:
+        """Tell whether what comes after a node depends on how fine the meter is."""
+        if isinstance(node, Work):
+            formula, result = FUNCTIONS.get(node.using), site.results.get(node.out)
+            return bool((formula and formula.small) or (result and result.small))
+        return isinstance(node, Jump) or (node.name in self.given and bool(self.given[node.name].amounts))
 
 
 def reads_of(node: Node) -> set[str]:
@@ -88,6 +162,71 @@ def reads_of(node: Node) -> set[str]:
     if isinstance(node, Judge):
         return {*node.of, *(asked.node for row in node.rows for asked in row.when)}
     return {name for _, name in node.inputs} if isinstance(node, Work) else set()
+
+
+def _conditions(node: Node) -> set[str]:
+    """Return the nodes whose numbers this one compares with limits."""
+    rows = node.rows if isinstance(node, Judge) else ()
+    return {asked.node for row in rows for asked in row.when if asked.choice is None}
+
+
+def _cuts(tree: Tree) -> dict[str, list[str]]:
+    """Return the limits each number is compared with, in any judge and in its own bands."""
+    cuts: dict[str, list[str]] = {}
+    for name, node in tree.nodes.items():
+        for row in node.rows if isinstance(node, Judge) else ():
+            for asked in row.when:
+                cuts.setdefault(asked.node, []).extend(limits_of(asked))
+        for band in node.bands if isinstance(node, NUMBER) else ():
+            cuts.setdefault(name, []).extend(filter(None, (band.below, band.upto)))
+    return cuts
+
+
+def _again(tree: Tree, node: Measure, comparing: Mapping[str, set[str]]) -> bool:
+    """Tell whether a number that was compared with limits may be so again before it is taken afresh."""
+    first = {*comparing, *((node.name,) if node.bands else ())}
+    return any(
+        way.goto in where
+        for name in first
+        for _, way in ways_out(tree.nodes[name])
+        for where in comparing.values()
+    )
+
+
+def _line(tree: Tree, node: Measure, cuts: Iterable[str], site: Site) -> Line:
+    """Return an amount for each kind that bands and judges tell apart, and whether a fine meter can show it."""
+    told = _telling(tree, node.name, tree.nodes, site)
+    found: dict[tuple[object, ...], tuple[Amount, bool]] = {}
+    for shown in (True, False):
+        for amount in spread(node, cuts, site.limits, coarse=not shown):
+            band = judge_bands(node.bands, amount, site.limits).index if node.bands else 0
+            found.setdefault((band, told(amount)), (amount, shown))
+    return tuple(found.values())
+
+
+def _telling(tree: Tree, name: str, judges: Iterable[str], site: Site) -> Callable[[Amount], tuple[bool, ...]]:
+    """Return what tells which conditions of these judges an amount of a node meets."""
+    conditions = [
+        asked
+        for each in sorted(judges)
+        for row in getattr(tree.nodes[each], "rows", ())
+        for asked in row.when
+        if asked.node == name and asked.choice is None
+    ]
+
+    def told(amount: Amount) -> tuple[bool, ...]:
+        return tuple(condition_met(asked, amount, site.limits) for asked in conditions)
+
+    return told
+
+
+def _classes(field: Field, name: str, ahead: Iterable[str], tree: Tree, site: Site) -> list[int]:
+    """Return the amounts that no judge ahead tells apart, as bits."""
+    told = _telling(tree, name, ahead, site)
+    classes: dict[tuple[bool, ...], int] = {}
+    for at, amount in enumerate(field.amounts):
+        classes[told(amount)] = classes.get(told(amount), 0) | 1 << (field.first + at)
+    return list(classes.values())
 
 
 def _asked(tree: Tree) -> dict[str, set[str]]:
@@ -103,14 +242,47 @@ def _asked(tree: Tree) -> dict[str, set[str]]:
 
 def _values(node: Node, asked: set[str]) -> tuple[str, ...]:
     answers = [answer for answer in answers_of(node) if answer in asked]
-    if isinstance(node, Measure | Work | Tally):
+    if isinstance(node, NUMBER):
         return (READ, *((MAYBE,) if isinstance(node, Work) else ()), *answers)
     return (*answers, OTHER) if len(answers) < len(answers_of(node)) else tuple(answers)
 
 
-def _before(made: nx.MultiDiGraph[str], names: set[str]) -> set[str]:
-    """Return everything from which one of these can be reached, themselves too."""
-    return names.union(*(nx.ancestors(made, name) for name in names if name in made))
+def _ways_to(tree: Tree) -> dict[str, set[str]]:
+    before: dict[str, set[str]] = {name: set() for name in tree.nodes}
+    for name, node in tree.nodes.items():
+        for _, way in ways_out(node):
+            before.setdefault(way.goto, set()).add(name)
+    return before
+
+
+def _until(before: Before, where: Collection[str], afresh: Collection[str] = ()) -> set[str]:
+    """Return everything from which one of these can be reached, themselves too.
+
+    What a node gives is given `afresh` there: behind it the old does not matter.
+    """
+    found = set(where)
+    waiting = list(found)
+    while waiting:
+        more = set(before.get(waiting.pop(), ())) - found
+        found |= more
+        waiting += more.difference(afresh)
+    return found.difference(set(afresh).difference(where))
+
+
+def _worst_asked(tree: Tree, before: Before) -> dict[str, tuple[int, ...]]:
+    """Return, for each node, the ranks of the worst grades that judges ahead ask for, the mildest first."""
+    asking: dict[int, set[str]] = {}
+    for name, node in tree.nodes.items():
+        grades: Iterable[str] = GRADES if isinstance(node, Jump) else ()
+        if isinstance(node, Judge):
+            grades = [row.worst for row in node.rows if row.worst]
+        for grade in grades:
+            asking.setdefault(GRADES.index(grade), set()).add(name)
+    found: dict[str, tuple[int, ...]] = {}
+    for rank in sorted(asking):
+        for name in _until(before, asking[rank]):
+            found[name] = (*found.get(name, ()), rank)
+    return found
 
 
 def voided(tree: Tree) -> Mapping[str, frozenset[str]]:

@@ -7,8 +7,9 @@ judge ahead asks for it or a rule does.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import product
 from typing import NamedTuple
 
 from shorewalk.electrics.using import FUNCTIONS
@@ -28,6 +29,7 @@ from shorewalk.tree.model import (
     Work,
     worse,
 )
+from shorewalk.walk.judge import judge_bands
 
 from .lives import MAYBE, OTHER, READ, Lives, voided
 from .rows import NOT_TAKEN, Table, Var, subsets, table_of
@@ -64,6 +66,8 @@ class Move:
     done: Pairs = ()
     leaves: Pairs = ()
     coarse: bool | None = None  # what is known of the meter after it
+    again: bool = False  # what was read counts for nothing
+    lacks: tuple[Mapping[str, bool], ...] = ()  # what may be lacking of the looks asked for; nothing: whatever
 
 
 class Moves:
@@ -71,14 +75,15 @@ class Moves:
 
     def __init__(self, tree: Tree, site: Site, standings: Standings, *, keep_worst: bool = False) -> None:
         self.tree, self.site, self.standings, self.keep_worst = tree, site, standings, keep_worst
-        self.lives = Lives(tree)
+        self.lives = Lives(tree, site)
         self.void = {
             name: ~sum(self.lives.given[gone].mask for gone in all_ if gone in self.lives.given)
             for name, all_ in voided(tree).items()
         }
-        self._known: dict[str, tuple[Move, ...]] = {}
+        self._known: dict[tuple[str, bool], tuple[Move, ...]] = {}
         self._missing: dict[str, tuple[Move, ...]] = {}
         self._doubtful: dict[str, tuple[Move, ...]] = {}
+        self._spent: dict[str, Move] = {}
         self._tables: dict[str, tuple[Table, int]] = {}
         self._rows: dict[tuple[object, ...], tuple[Move, ...]] = {}
 
@@ -91,31 +96,42 @@ class Moves:
             return None
         return at._replace(memory=at.memory + (1 << field.at))
 
+    def settled(self, at: At) -> At:
+        """Return a state as a walk comes to it from another tree, with what nobody asks for here forgotten."""
+        return self._at(at, at.node, at.standing, at.memory, at.worst, coarse=at.coarse)
+
     def go(self, at: At, move: Move) -> At:
         """Return where a move leads, with everything forgotten that no longer matters there."""
         standing = at.standing
         if move.perhaps:
             standing = self.standings.after(standing, move.perhaps, perhaps=True)
         standing = self.standings.after(self.standings.after(standing, move.done), move.leaves)
-        worst = max(at.worst, move.grade)
-        if move.goto not in self.lives.worst and (worst < STOP or not self.keep_worst):
-            worst = -1  # nobody asks any more whether it was ok or watch
-        memory = (at.memory & move.keep | move.put) & self.lives.live.get(move.goto, 0)
+        memory = at.memory & move.keep | move.put
         coarse = at.coarse if move.coarse is None else move.coarse
-        return At(at.tree, move.goto, standing, memory, worst, coarse, at.latch)
+        return self._at(at, move.goto, standing, memory, max(at.worst, move.grade), coarse=coarse)
+
+    def _at(self, at: At, node: str, standing: int, memory: int, worst: int, *, coarse: bool) -> At:
+        if worst < STOP or not self.keep_worst:
+            asked = self.lives.worst.get(node, ())
+            worst = max((rank for rank in asked if rank <= worst), default=-1)
+        memory &= self.lives.live.get(node, 0)
+        for alike in self.lives.alike.get(node, ()):
+            memory = alike.widen(memory)
+        return At(at.tree, node, standing, memory, worst, coarse and node in self.lives.coarse, at.latch)
 
     def out(self, at: At) -> Sequence[Move]:
         """Return every move from a node that was arrived at, in the order written."""
         node = self.tree.nodes[at.node]
         if isinstance(node, Judge):
             return self._judge(node, at)
-        if at.node not in self._known:
-            self._known[at.node] = tuple(self._static(node))
+        key = (at.node, at.coarse)
+        if key not in self._known:
+            self._known[key] = tuple(self._static(node, at.coarse))
             if isinstance(node, Work):
                 self._doubtful[at.node] = tuple(self._number(node, MAYBE))
                 self._missing[at.node] = tuple(self._without(node, None))
         if not isinstance(node, Work):
-            return self._known[at.node]
+            return self._known[key]
         inputs = {
             self.lives.given[name].value(at.memory) for _, name in node.inputs if name in self.lives.given
         }
@@ -123,14 +139,16 @@ class Moves:
             return self._missing[at.node]
         if MAYBE in inputs or (at.coarse and self._small(node)):
             return self._doubtful[at.node]
-        return self._known[at.node]
+        return self._known[key]
 
     def spent(self, node: Node) -> Move:
         """Return the move from a node that was come to too often."""
         assert node.spent  # noqa: S101 - only nodes with both are counted
-        return self._move("spent", node.spent)
+        if node.name not in self._spent:
+            self._spent[node.name] = self._move("spent", node.spent)
+        return self._spent[node.name]
 
-    def _static(self, node: Node) -> Iterator[Move]:
+    def _static(self, node: Node, coarse: bool) -> Iterator[Move]:
         match node:
             case Ask():
                 yield from self._ask(node)
@@ -139,21 +157,34 @@ class Moves:
                 if node.cannot:
                     yield self._move("cannot", node.cannot, (node.name, "cannot"), perhaps=node.leaves)
             case Measure() | Work() | Tally():
-                yield from self._number(node, READ)
+                yield from self._number(node, READ, coarse=coarse)
 
-    def _number(self, node: Measure | Work | Tally, read: str) -> Iterator[Move]:
+    def _number(self, node: Measure | Work | Tally, read: str, *, coarse: bool = True) -> Iterator[Move]:
         """Yield the ways of a number that was taken, or that may have been, and those of one that was not."""
         void = self.void[node.name]
-        ways = [("next", node.next)] if node.next else []
-        ways += [(f"band {i}", band.way) for i, band in enumerate(node.bands, 1)]
-        for label, way in ways:
-            yield self._move(label, way, None if way.grade == AGAIN else (node.name, read), keep=void)
+        for label, way, amounts in self._ways(node, coarse=coarse):
+            given = None if way.grade == AGAIN else (node.name, read)
+            yield self._move(label, way, given, keep=void, amounts=amounts)
         if isinstance(node, Measure) and node.unable:
             yield self._move("unable", node.unable, (node.name, "unable"), keep=void)
         elif isinstance(node, Tally) and node.unsure:
             yield self._move("unsure", node.unsure, keep=void)
         elif isinstance(node, Work) and read == MAYBE:
             yield from self._without(node, (node.name, MAYBE))
+
+    def _ways(self, node: Measure | Work | Tally, *, coarse: bool) -> Iterator[tuple[str, Way, int]]:
+        """Yield the ways of a number with the amounts that go them, in their place in the memory."""
+        field = self.lives.given.get(node.name)
+        possible = 0 if field is None else field.any if coarse else field.fine
+        if node.next:
+            yield "next", node.next, possible
+        going = [0] * len(node.bands)
+        for at, amount in enumerate(field.amounts if field and node.bands else ()):
+            bit = 1 << (field.first + at if field else 0)
+            going[judge_bands(node.bands, amount, self.site.limits).index] |= bit & possible
+        for at, band_ in enumerate(node.bands):
+            if going[at] or not possible:
+                yield f"band {at + 1}", band_.way, going[at]
 
     def _without(self, node: Work, given: tuple[str, str] | None) -> Iterator[Move]:
         if node.missing:
@@ -185,15 +216,17 @@ class Moves:
         perhaps: Pairs = (),
         done: Pairs = (),
         coarse: bool | None = None,
+        amounts: int = 0,
     ) -> Move:
         worst = worse(grade, way.grade)
         field = self.lives.given.get(given[0]) if given else None
         if field and given:
-            keep, put = keep & ~field.mask, field.code(given[1])
+            keep, put = keep & ~field.mask, field.code(given[1]) | amounts
         else:
             put = 0
         rank = GRADES.index(worst) if worst else -1
-        return Move(label, way.goto, keep, put, rank, perhaps, done, way.leaves, coarse)
+        again = way.grade == AGAIN
+        return Move(label, way.goto, keep, put, rank, perhaps, done, way.leaves, coarse, again)
 
     def _small(self, node: Work) -> bool:
         formula, result = FUNCTIONS.get(node.using), self.site.results.get(node.out)
@@ -201,7 +234,8 @@ class Moves:
 
     def _judge(self, node: Judge, at: At) -> tuple[Move, ...]:
         if node.name not in self._tables:
-            table = table_of(node, self.tree, self.site)
+            followed = {name: f.amounts for name, f in self.lives.given.items() if f.amounts}
+            table = table_of(node, self.tree, self.site, followed)
             names = {*node.of, *(name for kind, name in table.domain if kind == "node")}
             mask = sum(field.mask for name, field in self.lives.given.items() if name in names)
             self._tables[node.name] = (table, mask)
@@ -225,11 +259,49 @@ class Moves:
         if gone:
             return
         domain = {var: self._narrowed(var, mask, table, at) for var, mask in table.domain.items()}
-        for number in table.firsts(domain):
-            way, keep = node.rows[number].way, -1
-            for name in node.of if way.grade == AGAIN else ():
-                keep &= self.void.get(name, -1)
-            yield self._move(f"row {number + 1}", way, keep=keep)
+        looks = [var for var in domain if var[0] == "look"]
+        found: dict[Move, list[Mapping[str, bool]]] = {}
+        for lacking in product((False, True), repeat=len(looks)):
+            domain |= {var: 0b10 if lacks else 0b01 for var, lacks in zip(looks, lacking, strict=True)}
+            combination = {name: lacks for (_, name), lacks in zip(looks, lacking, strict=True)}
+            for number in table.firsts(domain):
+                for move in self._row(node, number, table, domain, at.memory):
+                    found.setdefault(move, []).append(combination)
+        for move, combinations in found.items():
+            yield replace(move, lacks=tuple(combinations)) if looks else move
+
+    def _row(
+        self, node: Judge, number: int, table: Table, domain: dict[Var, int], memory: int
+    ) -> Iterator[Move]:
+        way, keep = node.rows[number].way, -1
+        for name in node.of if way.grade == AGAIN else ():
+            keep &= self.void.get(name, -1)
+        move = self._move(f"row {number + 1}", way, keep=keep)
+        yield from self._narrower(move, number, table, domain, memory)
+
+    def _narrower(
+        self, move: Move, row: int, table: Table, domain: dict[Var, int], memory: int
+    ) -> Iterator[Move]:
+        """Yield the move once for each set of amounts that go this way, as far as they are asked for again."""
+        live = self.lives.live.get(move.goto, 0) & move.keep
+        wide = sum(each.amounts for each in self.lives.alike.get(move.goto, ()) if not each.told_apart)
+        followed = [
+            (("node", name), field)
+            for (_, name) in [var for var in table.domain if var[0] == "node"]
+            if (field := self.lives.given.get(name)) and field.any & memory & live & ~wide
+        ]
+        if not followed:
+            yield move
+            return
+        seen = set()
+        for box in table.boxes(row, domain):
+            keep, put = move.keep, move.put
+            for var, field in followed:
+                amounts = box[var] >> 1 & ((1 << len(field.amounts)) - 1)
+                keep, put = keep & ~field.any, put | amounts << field.first
+            if (keep, put) not in seen:
+                seen.add((keep, put))
+                yield replace(move, keep=keep, put=put)
 
     def _narrowed(self, var: Var, mask: int, table: Table, at: At) -> int:
         kind, name = var
@@ -239,7 +311,11 @@ class Moves:
                 answer = field.value(at.memory) if field else None
                 if answer in (READ, MAYBE):
                     unable = sum(1 << i for i, value in enumerate(values) if value == "unable")
-                    return mask & ~unable & ~(NOT_TAKEN if answer == READ else 0)
+                    mask &= ~unable & ~(NOT_TAKEN if answer == READ else 0)
+                    if field and field.amounts:
+                        all_ = ((1 << len(field.amounts)) - 1) << 1
+                        mask &= ~all_ | field.may_be(at.memory) << 1
+                    return mask
                 if answer == OTHER and field:
                     return (
                         mask

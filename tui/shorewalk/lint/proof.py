@@ -1,162 +1,246 @@
-"""What going through every walk shows: states that do not hold where they must, and endings that come too late.
+"""What going through every walk shows: states that do not hold where they must, and safety rules that are broken.
 
-All walks are gone through once for all rules that ask. Each fault is kept once for each place as written, by its
+All walks are gone through once for all that how things stand can tell; a clause with a latch or a look goes over the
+same web again, and only where it may be broken at all. Each fault is kept once for each place as written, by its
 shortest walk.
 """
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import ALLOW_USE, GRADES, End, Jump, Node, Pairs, Tree
+from shorewalk.tree.model import End, Jump, Node, Tree
+from shorewalk.tree.safety import Event, SafetyRule
 from shorewalk.tree.source import Place
 
-from .explore import Explorer, Visit
+from .explore import Explorer, in_words
 from .finding import Related
+from .moves import At
+from .suspect import Web, may_break
 from .view import View
+from .watch import LATCH, Watch
 
-VERDICTS: dict[str, Pairs] = {
-    "use-with-care": (("energised", "yes"), ("rig-main", "on")),
-    "good-to-use": (("energised", "yes"), ("rig-main", "on")),
-    "stay-unplugged": (("cord", "unplugged"), ("rig-main", "off")),
-    "unplugged": (("cord", "unplugged"), ("rig-main", "off")),
-}
-"""What a verdict says of the rig and the pedestal."""
+NEEDS, STARTS = "needs", "starts"
 
-NOT_AFTER_STOP = (*ALLOW_USE, "leave-as-is")
-STOP = GRADES.index("stop")
+Step = tuple[int, int]
+"""A state by number, and the bits of a clause there."""
 
 
-Want = tuple[str, str, str]
-"""Why something must hold, the state, and the value."""
+@dataclass(frozen=True, slots=True)
+class Walked:
+    """A walk that led somewhere, and where it stands: its states and ways, and the bits of the clause at each."""
+
+    steps: tuple[tuple[At, str], ...]
+    at: At
+    bits: tuple[int, ...]
+
+    @property
+    def words(self) -> tuple[str, ...]:
+        """The walk in words."""
+        return in_words(list(self.steps), self.at)
 
 
 @dataclass(frozen=True, slots=True)
 class Broken:
-    """Something that must hold and may not. `why`: needs, starts, verdict or stop."""
+    """Something that must hold and may not: what a node needs or a tree starts with, or a rule's clause at an event."""
 
-    why: str
     place: Place
     tree: Tree
     node: Node
-    state: str
-    value: str
-    may_be: tuple[str, ...]
-    path: tuple[str, ...]
-    changed: Related
+    walked: Walked
     used: tuple[Related, ...]
+    state: str = ""
+    value: str = ""
+    rule: SafetyRule | None = None
+    watch: Watch | None = None
+    event: Event | None = None
+
+    @property
+    def order(self) -> tuple[int, tuple[str, ...]]:
+        """The shorter walk comes first."""
+        return len(self.walked.steps), self.walked.words
 
 
-def proof(view: View, site: Site) -> list[Broken]:
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """All that was found, by what must hold; and what it was found in, to be told in words."""
+
+    explorer: Explorer
+    needs: tuple[Broken, ...]
+    starts: tuple[Broken, ...]
+    rules: dict[str, tuple[Broken, ...]]
+
+
+def proof(view: View, site: Site) -> Shown:
     """Return all that going through every walk shows; it is done once for each view."""
     if "proof" not in view.shown:
-        view.shown["proof"] = _go_through(view, site)
-    found: list[Broken] = view.shown["proof"]
+        view.shown["proof"] = _Proof(view, site).shown()
+    found: Shown = view.shown["proof"]
     return found
 
 
-def _go_through(view: View, site: Site) -> list[Broken]:
-    found: dict[tuple[str, Place, str], Broken] = {}
-    told: set[tuple[str, str, str]] = set()
-    wanted = {
-        (tree.name, name): wants
-        for tree in view.trees
-        for name, node in tree.nodes.items()
-        if (wants := tuple(_wants(view, node)))
-    }
-    explorer = Explorer(
-        view, site, {state for wants in wanted.values() for _, state, _ in wants}, keep_worst=True
-    )
-    for visit in explorer.walk(*view.trees):
-        for why, state, value in wanted.get((visit.tree.name, visit.node.name), ()):
-            key = (visit.tree.name, visit.node.name, why + state)
-            if key in told or _holds(explorer, visit, why, state, value):
-                continue
-            told.add(key)
-            one = _broken(view, explorer, visit, (why, state, value))
-            key_ = (why, one.place, state)
-            found[key_] = _joined(found[key_], one) if key_ in found else one
-    return [found[key] for key in sorted(found)]
+class _Proof:
+    def __init__(self, view: View, site: Site) -> None:
+        self.view, self.site = view, site
+        self.explorer = Explorer(view, site, site.states)
+        for _ in self.explorer.walk(*view.trees):
+            pass
+        self.web = Web(self.explorer)
 
-
-def _wants(view: View, node: Node) -> Iterator[Want]:
-    yield from (("needs", state, value) for state, value in node.needs)
-    if isinstance(node, Jump) and (other := view.tree(node.tree)):
-        yield from (("starts", state, value) for state, value in other.starts)
-    if isinstance(node, End):
-        yield from (("verdict", state, value) for state, value in VERDICTS.get(node.verdict, ()))
-        if node.verdict in NOT_AFTER_STOP:
-            yield "stop", "", ""
-
-
-def _holds(explorer: Explorer, visit: Visit, why: str, state: str, value: str) -> bool:
-    if why == "stop":
-        return visit.at.worst < STOP
-    return explorer.standings.must(visit.at.standing, state, value)
-
-
-def _joined(known: Broken, one: Broken) -> Broken:
-    best = min(known, one, key=lambda broken: (len(broken.path), broken.path))
-    used = tuple(sorted({*known.used, *one.used}, key=lambda related: (related.place, related.label)))
-    return replace(best, used=used)
-
-
-def _broken(view: View, explorer: Explorer, visit: Visit, want: Want) -> Broken:
-    tree, node, at = visit
-    why, state, value = want
-    may_be: tuple[str, ...] = ()
-    if why == "stop":
-        changed = _since(view, explorer, visit, "was graded stop or worse")
-    else:
-        allowed = _allowed(explorer.site, state, value)
-        may_be = tuple(v for v in explorer.standings.possible(at.standing, state) if v not in allowed)
-        changed = _since(view, explorer, visit, f"{state} has been so", state)
-    place = written_at(view, tree, node, why, state)
-    return Broken(
-        why,
-        place,
-        tree,
-        node,
-        state,
-        value,
-        may_be,
-        explorer.words(at),
-        changed,
-        view.used_at(tree, node.name),
-    )
-
-
-def _allowed(site: Site, state: str, value: str) -> Iterable[str]:
-    fact = site.states.get(state)
-    return fact.groups.get(value, (value,)) if fact else (value,)
-
-
-def _since(view: View, explorer: Explorer, visit: Visit, says: str, state: str = "") -> Related:
-    """Return the step since which things are as they are: the state is known so, or the grade is a stop."""
-
-    def same(standing: int, worst: int) -> bool:
-        if not state:
-            return worst >= STOP
-        return explorer.standings.possible(standing, state) == explorer.standings.possible(
-            visit.at.standing, state
+    def shown(self) -> Shown:
+        watches = [
+            (rule, Watch(clause, self.site, self.explorer.standings, list(self.web.trees.values())))
+            for rule in self.site.safety.values()
+            for clause in rule.clauses
+        ]
+        rules: dict[str, list[Broken]] = {}
+        for rule, watch in watches:
+            found = self._by_state(rule, watch) if watch.by_state else self._by_walk(rule, watch)
+            rules.setdefault(rule.id, []).extend(_joined(found))
+        return Shown(
+            self.explorer,
+            _joined(self._unmet(NEEDS)),
+            _joined(self._unmet(STARTS)),
+            {name: tuple(found) for name, found in rules.items()},
         )
 
-    steps = explorer.path(visit.at)
-    for before, label in reversed(steps):
-        tree = view.tree(before.tree)
-        if tree and not same(before.standing, before.worst):
+    def _standings(self, key: tuple[str, str]) -> Iterator[int]:
+        """Yield the first state at a node for each way things may stand there."""
+        seen = set()
+        for number in self.web.at.get(key, ()):
+            standing = self.web.states[number].standing
+            if standing not in seen:
+                seen.add(standing)
+                yield number
+
+    def _unmet(self, why: str) -> Iterator[Broken]:
+        for tree in self.web.trees.values():
+            for name, node in tree.nodes.items():
+                other = self.view.tree(node.tree) if isinstance(node, Jump) else None
+                wants = node.needs if why == NEEDS else other.starts if other else ()
+                for state, value in wants:
+                    for number in self._standings((tree.name, name)):
+                        at = self.web.states[number]
+                        if not self.explorer.standings.must(at.standing, state, value):
+                            yield self._broken(tree, node, self._first(number), why, state=state, value=value)
+                            break
+
+    def _by_state(self, rule: SafetyRule, watch: Watch) -> Iterator[Broken]:
+        for key in sorted(watch.forbidding):
+            tree = self.web.trees[key[0]]
+            node = tree.nodes[key[1]]
+            for number in self._standings(key):
+                if event := watch.broken(0, node, self.web.states[number]):
+                    walked = self._first(number)
+                    yield self._broken(tree, node, walked, rule=rule, watch=watch, event=event)
+                    break
+
+    def _by_walk(self, rule: SafetyRule, watch: Watch) -> Iterator[Broken]:
+        if not watch.forbidding or not may_break(watch, self.web):
+            return
+        told = set()
+        before: dict[Step, tuple[Step, str] | None] = {}
+        waiting = deque[Step]()
+        for number in self.explorer.begins:
+            begin = (number, watch.begin(self.web.states[number].standing))
+            before[begin] = None
+            waiting.append(begin)
+        while waiting:
+            here = waiting.popleft()
+            at = self.web.states[here[0]]
+            tree = self.web.trees[at.tree]
+            node = tree.nodes.get(at.node)
+            if node is None or (at.tree, at.node) not in watch.ahead:
+                continue
+            if (at.tree, at.node) in watch.forbidding and (at.tree, at.node) not in told:
+                if event := watch.broken(here[1], node, at):
+                    told.add((at.tree, at.node))
+                    walked = self._walked(here, before)
+                    yield self._broken(tree, node, walked, rule=rule, watch=watch, event=event)
+            for target, move in self.web.ways(here[0]):
+                if watch.may_take(move, here[1], at):
+                    bits = watch.turn(here[1], tree, node, move, at, self.web.states[target])
+                    there = (target, bits)
+                    if there not in before:
+                        before[there] = (here, move.label)
+                        waiting.append(there)
+
+    def _first(self, number: int) -> Walked:
+        at = self.web.states[number]
+        return Walked(tuple(self.explorer.path(at)), at, ())
+
+    def _walked(self, here: Step, before: dict[Step, tuple[Step, str] | None]) -> Walked:
+        at, steps, bits = self.web.states[here[0]], list[tuple[At, str]](), [here[1]]
+        while step := before[here]:
+            here = step[0]
+            steps.append((self.web.states[here[0]], step[1]))
+            bits.append(here[1])
+        return Walked(tuple(steps[::-1]), at, tuple(bits[::-1]))
+
+    def _broken(
+        self,
+        tree: Tree,
+        node: Node,
+        walked: Walked,
+        why: str = "",
+        *,
+        state: str = "",
+        value: str = "",
+        rule: SafetyRule | None = None,
+        watch: Watch | None = None,
+        event: Event | None = None,
+    ) -> Broken:
+        place = written_at(self.view, tree, node, why, state)
+        used = self.view.used_at(tree, node.name)
+        return Broken(place, tree, node, walked, used, state, value, rule, watch, event)
+
+
+def _joined(found: Iterable[Broken]) -> tuple[Broken, ...]:
+    """Return one fault for each place and what must hold there: by the shortest walk, with every use."""
+    joined: dict[tuple[Place, str], Broken] = {}
+    for one in found:
+        known = joined.get((one.place, one.state))
+        if known is None:
+            joined[one.place, one.state] = one
+            continue
+        used = tuple(sorted({*known.used, *one.used}, key=lambda related: (related.place, related.label)))
+        joined[one.place, one.state] = replace(min(known, one, key=lambda each: each.order), used=used)
+    return tuple(joined[key] for key in sorted(joined))
+
+
+def since(view: View, explorer: Explorer, one: Broken) -> Related:
+    """Return the step since which things are as they are: the latch is set, or the state is known so."""
+    walked = one.walked
+    steps = list(walked.steps)
+    at = -1
+    if one.watch and one.watch.clause.after:
+        at = next((at for at, (was, is_) in reversed([*enumerate(pairwise(walked.bits))]) if is_ & ~was & LATCH), -1)
+        says = "has been so"
+    else:
+        state = one.state
+        stands = [explorer.standings.possible(step.standing, state) for step, _ in steps]
+        now = explorer.standings.possible(walked.at.standing, state)
+        at = next((at for at in reversed(range(len(stands))) if stands[at] != now), -1)
+        says = f"{state} has been so"
+    if at >= 0:
+        before, label = steps[at]
+        if tree := view.tree(before.tree):
             node = tree.nodes[before.node]
             return Related(view.of(node), f"{says} since {node.name} ({label})")
-    first = view.tree(steps[0][0].tree if steps else visit.at.tree) or visit.tree
+    first = view.tree(steps[0][0].tree if steps else walked.at.tree) or one.tree
     return Related(view.place(first.file, ("starts",), key=True), f"{says} since the tree begins")
 
 
 def written_at(view: View, tree: Tree, node: Node, why: str, state: str) -> Place:
     """Return where it was written: a need in its node, or where the part it begins was put in."""
-    if why != "needs":
-        return view.of(node, "end" if isinstance(node, End) else "tree")
+    if why == STARTS:
+        return view.of(node, "tree")
+    if why != NEEDS:
+        return view.of(node, "end") if isinstance(node, End) else view.of(node)
     prefix = node.name
     here: Node | None = node
     while here and not view.has(here, "needs", state) and "." in prefix:

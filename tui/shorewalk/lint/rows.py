@@ -8,7 +8,7 @@ a row is a mask for each variable it asks, and the question is solved by search 
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import chain, combinations, pairwise
 
@@ -88,6 +88,24 @@ class Table:
             else:
                 above.append(open_)
 
+    def boxes(self, row: int, domain: Domain, most: int = 64) -> list[dict[Var, int]]:
+        """Return sets of values that together are all with which `row` is met and none above it.
+
+        Where they would be more than `most`, one set that holds them all.
+        """
+        inside = dict(domain)
+        for var, mask in self.rows[row].items():
+            inside[var] &= mask
+            if not inside[var]:
+                return []
+        found: list[dict[Var, int]] = []
+        left = [SPLITS]
+        for box in _falsified(inside, self.rows[:row], left):
+            found.append(box)
+            if len(found) > most or left[0] < 0:
+                return [inside]
+        return found if left[0] >= 0 else [inside]
+
     def told(self, domain: Domain) -> list[str]:
         """Return an example of what the variables asked may be, in words."""
         words = []
@@ -127,13 +145,38 @@ def _falsify(domain: dict[Var, int], rows: list[Asked], left: list[int]) -> dict
         return None
 
 
-def table_of(judge: Judge, tree: Tree, site: Site) -> Table:
-    """Return the table of a judge; it waits for the nodes in `of`, so these were read or answered."""
+def _falsified(domain: dict[Var, int], rows: Sequence[Asked], left: list[int]) -> Iterator[dict[Var, int]]:
+    """Yield sets of values with which no row is met; together they are all of them, if tries are `left`."""
+    left[0] -= 1
+    if left[0] < 0:
+        return
+    for at, row in enumerate(rows):
+        outside = [(var, domain[var] & ~mask) for var, mask in row.items()]
+        if any(rest == domain[var] for var, rest in outside):
+            continue
+        for option in outside:
+            if option[1]:
+                yield from _falsified(domain | dict([option]), rows[at + 1 :], left)
+        return
+    yield domain
+
+
+def table_of(
+    judge: Judge, tree: Tree, site: Site, lines: Mapping[str, Sequence[Amount]] | None = None
+) -> Table:
+    """Return the table of a judge; it waits for the nodes in `of`, so these were read or answered.
+
+    `lines`: the amounts that a reading may be, where other than exact ones.
+    """
     table = Table([], {}, {})
-    lines = {name: _line(name, judge, site.limits) for name in _asked(judge)}
-    for name, line in lines.items():
+    cut = {name: _line(name, judge, site.limits) for name in _asked(judge)}
+    amounts = {name: [exactly(value_in(cell)) for cell in line] for name, line in cut.items()} | {
+        name: list(line) for name, line in (lines or {}).items() if cut.get(name)
+    }
+    for name, line in amounts.items():
         answers = answers_of(tree.nodes[name]) if name in tree.nodes else ()
-        spans = [_span(cell) for cell in line] if line else []
+        exact = len(line) == len(cut[name]) and not (lines and name in lines)
+        spans = [_span(cell) for cell in cut[name]] if exact else [str(at) for at in range(len(line))]
         table.values["node", name] = ["not taken", *spans, *answers]
         table.domain["node", name] = _full(table.values["node", name])
     for name in judge.of:
@@ -142,7 +185,7 @@ def table_of(judge: Judge, tree: Tree, site: Site) -> Table:
                 NOT_TAKEN | _unread(table.values["node", name], tree.nodes.get(name))
             )
     for row in judge.rows:
-        table.rows.append(dict(_row(row, table, lines, site)))
+        table.rows.append(dict(_row(row, table, amounts, site)))
     return table
 
 
@@ -161,7 +204,7 @@ def _line(name: str, judge: Judge, limits: Mapping[str, Limit]) -> list[tuple[fl
 
 
 def _row(
-    row: Row, table: Table, lines: Mapping[str, list[tuple[float, float]]], site: Site
+    row: Row, table: Table, lines: Mapping[str, Sequence[Amount]], site: Site
 ) -> Iterable[tuple[Var, int]]:
     for asked in row.when:
         yield (
@@ -186,10 +229,10 @@ def _row(
         yield ("look", row.lacks), 0b10
 
 
-def _condition(asked: Condition, line: list[tuple[float, float]], values: list[str], site: Site) -> int:
+def _condition(asked: Condition, line: Sequence[Amount], values: list[str], site: Site) -> int:
     if asked.choice is not None:
         return 1 << values.index(asked.choice) if asked.choice in values else 0
-    return _mask(line, lambda cell: condition_met(asked, exactly(value_in(cell)), site.limits)) << 1
+    return _mask(line, lambda amount: condition_met(asked, amount, site.limits)) << 1
 
 
 def worse_than(grade: str) -> int:

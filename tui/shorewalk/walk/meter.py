@@ -18,8 +18,9 @@ PROFILES: dict[str, tuple[float, float]] = {
 SHOWS = {"tenths": True, "whole": False}
 WANTED = "Say basic, good or your meter's own error like 1%+3; then, if you know it, ,tenths or ,whole."
 
-MOST_PERCENT = 20.0
-MOST_COUNTS = 50.0
+MOST_PERCENT = 3.0
+MOST_COUNTS = 10.0
+"""A meter further off than this cannot tell 104 V from 114 V, and the trees rest on that (common practice)."""
 
 
 @record()

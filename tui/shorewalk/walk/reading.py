@@ -1,8 +1,8 @@
 """A reading: what the meter showed, kept only if it can be; else a sentence that says why not.
 
 Refused: what no meter shows there, a unit of another quantity, a value outside the plausible
-range. Asked once more before it counts: what looks like a slipped point, and a whole number
-from a meter that shows tenths.
+range, a display that jumps. Asked once more before it counts: what looks like a slipped point, and
+a whole number from a meter that shows tenths.
 """
 
 from __future__ import annotations
@@ -73,6 +73,11 @@ def read(
     return reading
 
 
+def widest_wander(high: float) -> float:
+    """Return how far a display may wander and still be a reading: 5 % of its high end, or 2 (common practice)."""
+    return max(0.05 * abs(high), 2.0)
+
+
 def _fit(typed: Typed, asked: _What, unit: str) -> None:
     """Refuse a unit of another quantity, DC where AC is asked, and a minus sign where there is none."""
     if typed.unit is not None and unit and typed.unit != unit:
@@ -91,6 +96,11 @@ def _fit(typed: Typed, asked: _What, unit: str) -> None:
 def _plausible(typed: Typed, what: str, unit: str, span: tuple[float, float]) -> None:
     least, most = span
     if least <= typed.low and typed.high <= most:
+        if typed.high - typed.low > widest_wander(typed.high):
+            raise Refused(
+                f"{_number(typed.low)} to {_number(typed.high)} {unit} is too wide a jump for a reading. Hold the "
+                "probes still and read again. If it still jumps, say you cannot measure it."
+            )
         return
     found = " to ".join(_number(end) for end in sorted({typed.low, typed.high}))
     if what == "dc-volts" and least >= 0 and -most <= typed.low < 0:

@@ -42,7 +42,7 @@ from shorewalk.tree.model import Jump
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Severity
-from ..proof import proof
+from ..proof import Broken, proof, since
 from ..rule import Rule
 from ..view import View
 
@@ -52,17 +52,28 @@ ID = "needs-hold"
 def check(view: View) -> Iterator[Finding]:
     """Find walks on which something needed does not hold."""
     assert view.site  # noqa: S101 - the rule asks for it
-    for one in proof(view, view.site):
+    shown = proof(view, view.site)
+    for one in (*shown.needs, *shown.starts):
         name = quoted(one.node.name.rpartition(".")[2])
-        if one.why == "starts" and isinstance(one.node, Jump):
+        here = one.walked.at.standing
+        may_be = [
+            value
+            for value in shown.explorer.standings.possible(here, one.state)
+            if value not in _allowed(one, view)
+        ]
+        if isinstance(one.node, Jump):
             message = f"The tree {quoted(one.node.tree)} starts with {one.state} {one.value}"
-        elif one.why == "needs":
-            message = f"{name} needs {one.state} {one.value}"
         else:
-            continue
-        message += f", and a walk may come to it with {one.state} {listed(one.may_be)}."
+            message = f"{name} needs {one.state} {one.value}"
+        message += f", and a walk may come to it with {one.state} {listed(may_be)}."
         hint = f"Lead every walk to {name} through a step that leaves {one.state} {one.value}."
-        yield Finding(ID, Severity.ERROR, one.place, message, (one.changed, *one.used), hint, one.path)
+        related = (since(view, shown.explorer, one), *one.used)
+        yield Finding(ID, Severity.ERROR, one.place, message, related, hint, one.walked.words)
+
+
+def _allowed(one: Broken, view: View) -> tuple[str, ...]:
+    fact = view.site.states.get(one.state) if view.site else None
+    return fact.groups.get(one.value, (one.value,)) if fact else (one.value,)
 
 
 RULE = Rule(ID, "What a node needs holds on every walk to it.", check)

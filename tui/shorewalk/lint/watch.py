@@ -1,0 +1,170 @@
+"""One clause of a safety rule as an automaton over walks: its latch, and the readings its looks are made of.
+
+Its bits: the first for the latch (set: what came before has happened), the rest as in `looked`. They are forgotten
+where no event that the clause speaks of can come any more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from shorewalk.tree.facts import Site
+from shorewalk.tree.model import Jump, Measure, Node, Step, Tree, ways_out
+from shorewalk.tree.safety import Clause, Event, Facts
+
+from .happen import Happening, acts_of
+from .looked import Looked
+from .moves import At, Move
+from .standings import Standings
+
+LOOKS = ("look", "judged")
+SLOTS = "slots"
+LATCH = 1
+
+Key = tuple[str, str]
+"""A tree and a node of it."""
+
+
+class Watch:
+    """A clause, watched. `trees` are all that a walk may come to; `ahead` the nodes from which it can be broken."""
+
+    def __init__(self, clause: Clause, site: Site, standings: Standings, trees: Sequence[Tree]) -> None:
+        self.clause, self.site, self.standings = clause, site, standings
+        self.happening = Happening(site, standings)
+        asked = [(name, value) for need in clause.need for name, values in need for value in values]
+        self.looks = {value for name, value in asked if name in LOOKS}
+        self.judging = any(name == "judged" for name, _ in asked)
+        self.looked = Looked(site, standings, trees if self.looks else (), self.looks)
+        self.forbidding = {
+            (tree.name, name) for tree in trees for name, node in tree.nodes.items() if self._forbids(node)
+        }
+        self.ahead = _before(trees, self.forbidding) if self.forbidding else set()
+        self._passed: dict[int, tuple[Move, list[tuple[Event, bool]]]] = {}
+
+    @property
+    def of_states(self) -> bool:
+        """Whether the latch may be set by how things stand."""
+        return any(event.kind == "state" for event in self.clause.after)
+
+    @property
+    def by_state(self) -> bool:
+        """Whether how things stand is all that matters."""
+        return not self.clause.after and not self.looks
+
+    def _forbids(self, node: Node) -> bool:
+        events = (*self.clause.before, *self.clause.never)
+        return any(self.happening.at(event, node, self.standings.nothing) for event in events)
+
+    def begin(self, standing: int) -> int:
+        """Return the bits as a walk begins: open, but where a state is known to be so."""
+        return LATCH if self._is_so(standing) else 0
+
+    def _is_so(self, standing: int) -> bool:
+        return any(
+            all(self.happening.must_hold(name, values, standing) for name, values in event.sets)
+            for event in self.clause.after
+            if event.kind == "state"
+        )
+
+    def turn(self, bits: int, tree: Tree, node: Node, move: Move, before: At, after: At) -> int:
+        """Return the bits after a move."""
+        changed = before.standing != after.standing
+        if self._past(tree, node, move, before, closes=False) or (changed and self._is_so(after.standing)):
+            bits |= LATCH
+        elif bits & LATCH and self._past(tree, node, move, before, closes=True):
+            bits &= ~LATCH
+        if self.looks:
+            bits = self.looked.turn(bits, tree, node, move, before.standing, after.standing)
+        return bits
+
+    def may_turn(self, tree: Tree, node: Node, move: Move) -> tuple[bool, bool]:
+        """Tell whether a move may set the latch, and whether it may close it, however things stand."""
+        if id(move) not in self._passed:
+            self._passed[id(move)] = (move, list(self._may_be(tree, node, move)))
+        ends = [ends for _, ends in self._passed[id(move)][1]]
+        return False in ends, True in ends
+
+    def _past(self, tree: Tree, node: Node, move: Move, at: At, *, closes: bool) -> bool:
+        self.may_turn(tree, node, move)
+        return any(
+            self.happening.past(event, tree, node, move, at.standing, surely=closes)
+            for event, ends in self._passed[id(move)][1]
+            if ends is closes
+        )
+
+    def _may_be(self, tree: Tree, node: Node, move: Move) -> Iterator[tuple[Event, bool]]:
+        unknown = self.standings.nothing
+        for ends, events in ((False, self.clause.after), (True, self.clause.until)):
+            for event in events:
+                if self.happening.past(event, tree, node, move, unknown, surely=ends):
+                    yield event, ends
+
+    def may_take(self, move: Move, bits: int, at: At) -> bool:
+        """Tell whether a judge goes this way, with the looks that are kept here as they are."""
+        if not move.lacks or not self.looks:
+            return True
+        outlet = self.looked.outlet(bits, at.standing)
+        return any(
+            all(
+                lacks is not self.looked.held(bits, outlet, look)
+                for look, lacks in combination.items()
+                if look in self.looks
+            )
+            for combination in move.lacks
+        )
+
+    def broken(self, bits: int, node: Node, at: At) -> Event | None:
+        """Return the event that breaks the clause where a walk stands, if one does."""
+        clause = self.clause
+        if clause.after and not bits & LATCH:
+            return None
+        if any(self.happening.at(event, node, at.standing) for event in clause.but):
+            return None
+        for event in (*clause.before, *clause.never):
+            if self.happening.at(event, node, at.standing) and not any(
+                self._hold(need, bits, node, at) for need in clause.need
+            ):
+                return event
+        return None
+
+    def _hold(self, facts: Facts, bits: int, node: Node, at: At) -> bool:
+        return all(self.holds(name, values, bits, node, at) for name, values in facts)
+
+    def holds(self, name: str, values: tuple[str, ...], bits: int, node: Node, at: At) -> bool:
+        """Tell whether a fact surely holds for what happens at a node."""
+        if name == SLOTS:
+            return isinstance(node, Measure) and not any(
+                self.standings.may(at.standing, holds, node.place) for holds in ("cord", "test-load")
+            )
+        if name not in LOOKS:
+            return self.happening.must_hold(name, values, at.standing)
+        outlets = self.outlets(bits, node, at)
+        test = self.looked.judged_well if name == "judged" else self.looked.held
+        return bool(outlets) and all(test(bits, outlet, value) for outlet in outlets for value in values)
+
+    def outlets(self, bits: int, node: Node, at: At) -> set[str]:
+        """Return the outlets in question: plugged into here, holding the cord, else in use."""
+        acts = [value for name, value in acts_of(node) if name == "cord"] if isinstance(node, Step) else []
+        cord = set(acts or self.standings.possible(at.standing, "cord")) & set(self.looked.outlets)
+        here = self.looked.outlet(bits, at.standing)
+        return cord or ({here} if here else set())
+
+
+def _before(trees: Sequence[Tree], where: set[Key]) -> set[Key]:
+    """Return every node from which one of these can be reached, through other trees too, and themselves."""
+    before: dict[Key, list[Key]] = {}
+    begins = {tree.name: (tree.name, tree.begin) for tree in trees}
+    for tree in trees:
+        for name, node in tree.nodes.items():
+            here = (tree.name, name)
+            for _, way in ways_out(node):
+                before.setdefault((tree.name, way.goto), []).append(here)
+            if isinstance(node, Jump) and node.tree in begins:
+                before.setdefault(begins[node.tree], []).append(here)
+    found, waiting = set(where), list(where)
+    while waiting:
+        for each in before.get(waiting.pop(), ()):
+            if each not in found:
+                found.add(each)
+                waiting.append(each)
+    return found
