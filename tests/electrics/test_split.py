@@ -97,6 +97,7 @@ def test_what_the_neutral_carries(amps: tuple[float, float], degrees: float, neu
         ((120.0, 120.0, 207.85), 120),
         ((121.0, 211.0, 243.2), 90),
         ((122.0, 122.0, 0.0), 0),
+        ((122.0, 121.0, 0.1), 0),  # over 1 here
     ],
 )
 def test_the_angle_tells_the_supplies_apart(legs: tuple[float, float, float], degrees: float) -> None:
