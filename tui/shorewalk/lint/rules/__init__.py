@@ -7,6 +7,7 @@ from . import (
     answer_without_choice,
     bands_order,
     caution_missing,
+    colour_alone,
     dangerous_words,
     double_negative,
     end_incomplete,
@@ -67,6 +68,7 @@ RULES = (
     verb_first.RULE,
     one_action.RULE,
     too_many_lines.RULE,
+    colour_alone.RULE,
     hard_to_read.RULE,
     allows.RULE,
 )
