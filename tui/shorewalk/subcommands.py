@@ -249,6 +249,44 @@ def draw(
     return task
 
 
+@shorewalk.command()
+@click.argument("names", nargs=-1, metavar="[TREE|FILE|FOLDER]...")
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
+)
+@click.option("--meter", metavar="METER", default="basic", help="basic, good, or P%+C[,tenths].")
+@click.option(
+    "--walks", type=click.Path(path_type=Path, exists=True, file_okay=False), help="Folder of recorded walks."
+)
+@click.option(
+    "--record", type=click.Path(path_type=Path, file_okay=False), help="Write walks there to what is not covered."
+)
+@click.option("--coverage", is_flag=True, help="Only what recorded walks cover, without the shortest walks.")
+@click.option("--under", type=click.FloatRange(0, 100), metavar="PERCENT", help="Exit 1 if less is covered.")
+def paths(
+    names: tuple[str, ...],
+    *,
+    form: str,
+    meter: str,
+    walks: Path | None,
+    record: Path | None,
+    coverage: bool,
+    under: float | None,
+) -> Task:
+    """Every ending with the shortest walk to it, and what recorded walks do not cover yet."""
+
+    def task() -> int:
+        from .author.paths_command import Wanted, tell_paths
+
+        wanted = Wanted(names, form, walks, record, under, meter, coverage)
+        try:
+            return tell_paths(wanted, click.echo, narrate)
+        except ValueError as error:
+            raise Usage(str(error)) from None
+
+    return task
+
+
 @shorewalk.command(options_metavar="[--json] [--explain] [--plot]")
 @click.argument("name", required=False)
 @click.argument("values", nargs=-1, metavar="[KEY=VALUE]...")

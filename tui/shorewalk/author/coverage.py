@@ -1,0 +1,83 @@
+"""What recorded walks cover of trees as written: endings, ways, bands, and the exits of parts where they are put in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from shorewalk.recorded import Recorded, read_recorded
+from shorewalk.tree.library import Library
+from shorewalk.tree.source import Place, Problem, TreeError
+from shorewalk.walk.refused import Refused
+from shorewalk.walk.walk import begin
+
+from .trail import LABEL_END, Mark, Marks, traced
+
+KINDS = ("endings", "ways", "bands", "exits")
+
+
+@dataclass(frozen=True, slots=True)
+class Coverage:
+    """All that can be covered, and what is: by kind (see `KINDS`)."""
+
+    every: frozenset[Mark]
+    covered: frozenset[Mark]
+    walks: int
+    problems: tuple[Problem, ...] = ()
+
+    def counts(self, kind: str) -> tuple[int, int]:
+        """Return how many of a kind are covered, and how many there are."""
+        mine = [mark for mark in self.every if kind_of(mark) == kind]
+        return sum(mark in self.covered for mark in mine), len(mine)
+
+    @property
+    def missing(self) -> list[Mark]:
+        """What is not covered."""
+        return [mark for mark in self.every if mark not in self.covered]
+
+    @property
+    def percent(self) -> float:
+        """The share of all that is covered, of 100; 100 where there is nothing to cover."""
+        return 100 * len(self.covered) / len(self.every) if self.every else 100.0
+
+
+def _refused(recorded: Recorded, library: Library) -> Place:
+    """Return the place of the first answer that does not fit."""
+    walk = begin(library, recorded.walk, recorded.meter)
+    for place, _, answer, _ in recorded.answers:
+        try:
+            walk = walk.answer(answer)
+        except Refused:
+            return place
+    return Place(recorded.file, 1, 1)
+
+
+def kind_of(mark: Mark) -> str:
+    """Return the kind of a mark: one of `KINDS`."""
+    if mark.label == LABEL_END:
+        return "endings"
+    return {"band": "bands", "exit": "exits"}.get(mark.label.partition(" ")[0], "ways")
+
+
+def coverage_of(library: Library, trees: Iterable[str], files: Iterable[Path]) -> Coverage:
+    """Return what the recorded walks in these files cover of these trees and the parts they put in."""
+    marks = Marks(library)
+    every = {mark for tree in trees for mark in marks.all(tree)}
+    covered: set[Mark] = set()
+    problems: list[Problem] = []
+    walks = 0
+    for file in files:
+        try:
+            recorded = read_recorded(file, library)
+            answers = [answer for _, _, answer, _ in recorded.answers]
+            walk, steps = traced(library, recorded.walk, recorded.meter, answers)
+        except TreeError as error:
+            problems += error.problems
+            continue
+        except Refused as refused:
+            problems.append(Problem(_refused(recorded, library), f"This answer is refused: {refused.reason}"))
+            continue
+        walks += 1
+        covered |= marks.covered(walk, steps)
+    return Coverage(frozenset(every), frozenset(covered & every), walks, tuple(problems))
