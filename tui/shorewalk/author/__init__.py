@@ -1,0 +1,1 @@
+"""What whoever writes trees asks of them: every ending with the shortest walk to it, what is not walked yet, drawings."""
