@@ -71,8 +71,8 @@ class PreviewApp(ShorewalkApp):
         """Return the outline."""
         return self.preview
 
-    def on_mount(self) -> None:
-        """Read the file, and again whenever it is saved."""
+    def on_preview_screen_opened(self) -> None:
+        """Read the file, and again whenever it is saved: from now on there is a screen to show it on."""
         self.read_again()
         self.set_interval(self._every, self._look)
 

@@ -33,6 +33,10 @@ class PreviewScreen(PageScreen):
 
         row: Row
 
+    @dataclass
+    class Opened(Message):
+        """The screen is there to show things on."""
+
     def __init__(self) -> None:
         super().__init__()
         self.seen: Seen | None = None
@@ -109,6 +113,10 @@ class PreviewScreen(PageScreen):
         return self.outline.findings_by_node(self.findings) if self.outline else {}
 
     # What it is given.
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.post_message(self.Opened())
 
     def show_seen(self, seen: Seen) -> None:
         """Show the file as it is now; until the linter has spoken, with what keeps it from being read."""
