@@ -26,7 +26,7 @@ def test_what_is_recorded_is_replayed_to_the_same_end(file: Path, tmp_path: Path
     for _, _, answer, time in recorded.answers:
         walk = walk.answer(answer, time=time)
     copy = tmp_path / "copy.yaml"
-    copy.write_text(recorded_text(walk, recorded.walk), encoding="utf-8")
+    copy.write_text(recorded_text(walk, recorded.walk, ("A copy.",)), encoding="utf-8")
     again = read_recorded(copy)
     assert (again.walk, again.meter) == (recorded.walk, recorded.meter)
     assert [answer for _, _, answer, _ in again.answers] == [answer for _, _, answer, _ in recorded.answers]

@@ -8,19 +8,16 @@ from pathlib import Path
 
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import ways_out
-from shorewalk.walk.answers import Answer, Choose, Read, Running, to_json
-from shorewalk.walk.message import ending
 from shorewalk.walk.meter import Meter
 
 from .claims import Claim
 from .paths import MOST, TreePaths
 from .proving import Proven, finished, prove
+from .recording import named_from, recorded_text
 from .searching import Reached, Search
 from .stepping import Steps, Taken
 from .trail import Mark, Marks, Step
 
-PLAIN = re.compile(r"[A-Za-z_][A-Za-z0-9_.-]*")
-NOT_PLAIN = ("yes", "no", "on", "off", "true", "false", "none", "null")
 Walked = tuple[str, str, Proven]
 """A name for the file, what the walk is for, and the walk."""
 
@@ -85,50 +82,21 @@ def _ways(
             yield at, label, whole
 
 
-def write_walks(walks: Iterable[Walked], folder: Path) -> list[Path]:
-    """Write each walk to a new file in the folder; return the files."""
+def write_walks(walks: Iterable[Walked], folder: Path, trees: Path) -> list[Path]:
+    """Write each walk of the folder `trees` to a new file in `folder`; return the files."""
     folder.mkdir(parents=True, exist_ok=True)
     files = []
     for name, about, proven in walks:
         stem = re.sub(r"[^A-Za-z0-9]+", "-", name).strip("-").lower()
         names = (f"{stem}{f'-{number}' if number else ''}.yaml" for number in (0, *range(2, 10_000)))
         file = next(file for one in names if not (file := folder / one).exists())
-        file.write_text(as_yaml(about, proven), encoding="utf-8")
+        text = as_yaml(about, proven, named_from(folder, trees, proven.walk.tree))
+        file.write_text(text, encoding="utf-8")
         files.append(file)
     return files
 
 
-def as_yaml(about: str, proven: Proven) -> str:
-    """Return a walk as the text of a recorded-walk file."""
-    walk = proven.walk
-    end = ending(walk)
-    meter = walk.meter.name.replace(" ", "") + {True: ",tenths", False: ",whole", None: ""}[walk.meter.tenths]
-    lines = [
-        f"walk: {walk.tree}",
-        "about: >-",
-        f"  {about}",
-        "  The readings are invented: no pedestal and no campground stand behind them.",
-        f"meter: {meter}",
-        "answers:",
-    ]
-    lines += [f"  - {{at: {_word(answered.at)}, {_answer(answered.answer)}}}" for answered in walk.answers]
-    of = {} if end.tree == walk.tree else {"tree": end.tree}
-    ends = {**of, "at": end.at, "verdict": end.verdict, "call": end.call}
-    lines.append(f"ends: {{{', '.join(f'{key}: {_word(value)}' for key, value in ends.items())}}}")
-    return "\n".join(lines) + "\n"
-
-
-def _answer(answer: Answer) -> str:
-    match answer:
-        case Choose(name):
-            return f"choose: {_word(name)}"
-        case Read(text, confirmed):
-            return f'reading: "{text}"' + (', confirmed: "true"' if confirmed else "")
-        case Running(loads):
-            return "running: {" + ", ".join(f'{load}: "{count}"' for load, count in loads) + "}"
-    (key,) = to_json(answer)
-    return f'{key}: "true"'
-
-
-def _word(word: str) -> str:
-    return word if PLAIN.fullmatch(word) and word.lower() not in NOT_PLAIN else f'"{word}"'
+def as_yaml(about: str, proven: Proven, tree: str | None = None) -> str:
+    """Return a walk as the text of a recorded-walk file; `tree` is how it names the tree."""
+    invented = "The readings are invented: no pedestal and no campground stand behind them."
+    return recorded_text(proven.walk, tree or proven.walk.tree, (about, invented))

@@ -20,6 +20,7 @@ from .keeping import to_uncovered, write_walks
 from .paths import paths_of
 from .paths_json import as_json
 from .paths_text import coverage_text, paths_text
+from .recording import walks_of
 
 WIDEST = 100
 Tell = Callable[[str], object]
@@ -44,9 +45,8 @@ def tell_paths(wanted: Wanted, tell: Tell, narrate: Tell) -> int:
     code = Exit.CLEAN
     room = max(20, min(get_terminal_size((80, 24)).columns, WIDEST))
     for library, trees in _named(wanted.names):
-        ours = library.folder.resolve() == folders.trees().resolve()
-        folder = wanted.walks or (folders.demo_data() / "walks" if ours else None)
-        files = sorted(folder.glob("*.yaml")) if folder else []
+        folder = wanted.walks or walks_of(library.folder)
+        files = sorted(folder.glob("*.yaml"))
         coverage = coverage_of(library, trees, files)
         for problem in coverage.problems:
             narrate(str(problem))
@@ -60,7 +60,9 @@ def tell_paths(wanted: Wanted, tell: Tell, narrate: Tell) -> int:
                 tell("\n".join((*paths_text(library, tree, room, shown), "")))
             tell("\n".join(coverage_text(library, coverage, room, shown)))
         if wanted.record:
-            kept = write_walks(to_uncovered(library, found, coverage.missing, meter), wanted.record)
+            kept = write_walks(
+                to_uncovered(library, found, coverage.missing, meter), wanted.record, library.folder
+            )
             narrate(f"{len(kept)} walks written to {wanted.record}.")
         if wanted.under is not None and coverage.percent < wanted.under:
             narrate(f"{coverage.percent:.1f} % is covered; at least {wanted.under:g} % is wanted.")
