@@ -54,6 +54,7 @@ class Claims:
         self._made: dict[tuple[object, ...], Claim] = {}
         self._bases: dict[str, tuple[str, ...]] = {}
         self._amounts: dict[tuple[object, ...], Amount] = {}
+        self._worked: dict[tuple[object, ...], Amount] = {}
         self._met: dict[tuple[object, ...], bool] = {}
 
     def test(self, node: str, asks: Asks) -> Test:
@@ -121,10 +122,25 @@ class Claims:
             amount = chosen[given[name]].amount
             assert amount  # noqa: S101 (a reading always has one)
             return amount
-        key = (name, *[chosen[given[base]] for base in self.bases(name) if base in given])
-        if key not in self._amounts:
-            self._amounts[key] = self._work_out(node, given, chosen)
-        return self._amounts[key]
+        here = (name, *[chosen[given[base]] for base in self.bases(name) if base in given])
+        if here not in self._amounts:
+            alike = self._alike(name, given, chosen)
+            if alike not in self._worked:
+                self._worked[alike] = self._work_out(node, given, chosen)
+            self._amounts[here] = self._worked[alike]
+        return self._amounts[here]
+
+    def _alike(self, name: str, given: Mapping[str, Given], chosen: Chosen) -> tuple[object, ...]:
+        """Return what makes up the number of a node: the same in all the places where a part is put in."""
+        node = self.tree.nodes[name]
+        if isinstance(node, Work):
+            return (node.using, *[(arg, self._alike(read, given, chosen)) for arg, read in node.inputs])
+        if isinstance(node, Tally) and node.at_voltage and node.at_voltage in given:
+            return (chosen[given[name]].answer, self._alike(node.at_voltage, given, chosen))
+        one = given[name]
+        what = node.what if isinstance(node, Measure) else ""
+        amount = chosen[one].amount
+        return (chosen[one].answer, one.tenths, what, amount.unit if amount else "")
 
     def plain(
         self, name: str, given: Mapping[str, Given], chosen: Chosen, last: tuple[Given, float]

@@ -82,16 +82,16 @@ def _ways(
             yield at, label, whole
 
 
-def write_walks(walks: Iterable[Walked], folder: Path, trees: Path) -> list[Path]:
-    """Write each walk of the folder `trees` to a new file in `folder`; return the files."""
+def write_walks(walks: Iterable[Walked], folder: Path, trees: Path | None = None) -> list[Path]:
+    """Write each walk to a new file in `folder` and return the files; of the trees in `trees`, else by name."""
     folder.mkdir(parents=True, exist_ok=True)
     files = []
     for name, about, proven in walks:
         stem = re.sub(r"[^A-Za-z0-9]+", "-", name).strip("-").lower()
         names = (f"{stem}{f'-{number}' if number else ''}.yaml" for number in (0, *range(2, 10_000)))
         file = next(file for one in names if not (file := folder / one).exists())
-        text = as_yaml(about, proven, named_from(folder, trees, proven.walk.tree))
-        file.write_text(text, encoding="utf-8")
+        tree = named_from(folder, trees, proven.walk.tree) if trees else None
+        file.write_text(as_yaml(about, proven, tree), encoding="utf-8")
         files.append(file)
     return files
 

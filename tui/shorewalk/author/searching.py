@@ -12,7 +12,7 @@ from .ahead import until, ways_to
 from .claims import Claim
 from .stepping import State, Steps, Taken
 
-PATIENCE = 9_000
+PATIENCE = 6_000
 """So many states are gone through without finding anything that is wanted; then the search ends."""
 
 

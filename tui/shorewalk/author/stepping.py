@@ -39,7 +39,7 @@ from .values import Given, Values
 
 NUMBER = (Measure, Tally, Work)
 
-FAILS = 12
+FAILS = 4
 """So often numbers are looked for that lead one way, after different paths, before it is given up."""
 
 
@@ -137,14 +137,17 @@ class Steps:
         answers = self.answers(node, tenths=state.tenths)
         for move, claim, ways in self._offered(node, state):
             claims = self.claimed(node, state, move.label, claim)
-            way = (node.name, move.label)
-            if claim and (
-                self._failed.get(way, 0) >= FAILS
-                or self.solver.solve(claims, self.solver.solve(state.claims)) is None
-            ):
-                self._failed[way] = self._failed.get(way, 0) + 1
+            if claim and not self._possible((node.name, move.label), claims, state.claims):
                 continue
             yield Taken(ways, claim, self._after(node, state, move, claims), answers)
+
+    def _possible(self, way: tuple[str, str], claims: Together, before: Together) -> bool:
+        if self._failed.get(way, 0) >= FAILS:
+            return False
+        given_up = self.solver.given_up
+        found = self.solver.solve(claims, self.solver.solve(before)) is not None
+        self._failed[way] = self._failed.get(way, 0) + (self.solver.given_up > given_up)
+        return found
 
     def claimed(self, node: Node, state: State, label: str, claim: Claim | None) -> Together:
         """Return all that is claimed after a step."""

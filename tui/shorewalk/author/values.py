@@ -25,6 +25,7 @@ USUAL = {"hertz": 60.0, "dc-volts": 12.6, "ohms": 0.5, "amps": 10.0}
 """What is usual where no limits tell (common practice)."""
 
 HOT = 120.0
+WIDE = 15.0
 MOST = 600.0
 
 
@@ -141,10 +142,12 @@ UNITS = {"ac-volts": "V", "dc-volts": "V", "hertz": "Hz", "ohms": "ohm", "amps":
 PLACES = {1.0: 0, 0.1: 1, 0.01: 2}
 
 
-def _inside(low: float, high: float, usual: float) -> tuple[float, float]:
-    """Return the number in a stretch that is nearest to what is usual, not quite at its edge, and its middle."""
+def _inside(low: float, high: float, usual: float) -> Iterator[float]:
+    """Yield the number in a stretch that is nearest to what is usual; of a wide one also the middle."""
     edge = min((high - low) / 4, 2.0)
-    return (min(max(usual, low + edge), high - edge), (low + high) / 2)
+    yield min(max(usual, low + edge), high - edge)
+    if high - low > WIDE:
+        yield (low + high) / 2
 
 
 def _loads(node: Tally) -> Iterator[tuple[tuple[str, int], ...]]:
