@@ -8,7 +8,7 @@ that a rule can go over them again with a latch of its own.
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from shorewalk.tree.facts import Site
@@ -17,6 +17,8 @@ from shorewalk.tree.model import Judge, Jump, Node, Tree
 from .moves import At, Move, Moves
 from .standings import Standings
 from .view import View
+
+NOTHING: frozenset[str] = frozenset()
 
 
 class Visit(NamedTuple):
@@ -38,6 +40,8 @@ class Explorer:
         self.view, self.site, self.keep_worst = view, site, keep_worst
         asked = {name for tree in view.trees for node in tree.nodes.values() for name in _asked(node)}
         self.standings = Standings(site, {*keep, *asked})
+        self.relevant: Mapping[tuple[str, str], frozenset[str]] | None = None
+        """The states that matter at each node, where that was worked out; at other nodes none does."""
         self._moves: dict[str, Moves] = {}
         self._jumps: dict[str, Move] = {}
         self._forget()
@@ -53,11 +57,9 @@ class Explorer:
         """Yield every state that walks from the beginnings of `trees` come to, with either kind of meter."""
         self._forget()
         for tree in trees:
-            standing = self.standings.after(self.standings.nothing, tree.starts)
+            standing = self.standings.at_begin(tree.starts)
             for coarse in (False, True):
-                self.begins.append(
-                    self._number(At(tree.name, tree.begin, standing, coarse=coarse), -1, None)
-                )
+                self.begins.append(self._number(At(tree.name, tree.begin, standing, coarse=coarse), -1, None))
         here = 0
         while here < len(self.states):
             at = self.states[here]
@@ -72,6 +74,9 @@ class Explorer:
         self.first.append(len(self.targets))
 
     def _number(self, at: At, before: int, move: Move | None) -> int:
+        if self.relevant is not None:
+            names = self.relevant.get((at.tree, at.node), NOTHING)
+            at = at._replace(standing=self.standings.cut(at.standing, names))
         number = self._numbers.get(at)
         if number is None:
             number = self._numbers[at] = len(self.states)

@@ -48,7 +48,7 @@ class Happening:
             case "grade":
                 found = self._graded(event, tree, node, move)
             case "sign":
-                found = self._told(event, tree, node, move, surely=surely)
+                found = self._told(event, tree, node, move)
             case "measure":
                 of = subjects(tree, node, move) if event.grade else [node]
                 found = any(self._happens(event, each, standing) for each in of)
@@ -57,6 +57,7 @@ class Happening:
                 )
             case "set":
                 found = (move.label == "done" or not surely) and self._happens(event, node, standing)
+                found = found or any(self._sets(move.leaves, name, values) for name, values in event.sets)
             case _:
                 found = self._happens(event, node, standing)
         return found and self.may_hold(event.while_, standing)
@@ -145,14 +146,12 @@ class Happening:
         quantity = quantity_of(node, self.site) if isinstance(node, Measure) else None
         return quantity.side if quantity else None
 
-    def _told(self, event: Event, tree: Tree, node: Node, move: Move, *, surely: bool) -> bool:
+    def _told(self, event: Event, tree: Tree, node: Node, move: Move) -> bool:
         if event.grade and not self._graded(event, tree, node, move):
             return False
         if not isinstance(node, Ask):
             return False
         wanted = next((values for name, values in event.sets if name == node.sign), ())
-        if move.label == "unsure":
-            return bool(wanted) and not surely
         return move.label.removeprefix("choose ") in wanted
 
 

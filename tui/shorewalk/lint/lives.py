@@ -204,7 +204,9 @@ def _line(tree: Tree, node: Measure, cuts: Iterable[str], site: Site) -> Line:
     return tuple(found.values())
 
 
-def _telling(tree: Tree, name: str, judges: Iterable[str], site: Site) -> Callable[[Amount], tuple[bool, ...]]:
+def _telling(
+    tree: Tree, name: str, judges: Iterable[str], site: Site
+) -> Callable[[Amount], tuple[bool, ...]]:
     """Return what tells which conditions of these judges an amount of a node meets."""
     conditions = [
         asked

@@ -67,7 +67,9 @@ class Move:
     leaves: Pairs = ()
     coarse: bool | None = None  # what is known of the meter after it
     again: bool = False  # what was read counts for nothing
-    lacks: tuple[Mapping[str, bool], ...] = ()  # what may be lacking of the looks asked for; nothing: whatever
+    lacks: tuple[
+        Mapping[str, bool], ...
+    ] = ()  # what may be lacking of the looks asked for; nothing: whatever
 
 
 class Moves:

@@ -20,6 +20,7 @@ from shorewalk.tree.source import Place
 from .explore import Explorer, in_words
 from .finding import Related
 from .moves import At
+from .relevant import relevant
 from .suspect import Web, may_break
 from .view import View
 from .watch import LATCH, Watch
@@ -87,18 +88,20 @@ class _Proof:
     def __init__(self, view: View, site: Site) -> None:
         self.view, self.site = view, site
         self.explorer = Explorer(view, site, site.states)
+        trees = self.explorer.led_to()
+        self.watches = [
+            (rule, Watch(clause, site, self.explorer.standings, trees))
+            for rule in site.safety.values()
+            for clause in rule.clauses
+        ]
+        self.explorer.relevant = relevant(trees, [watch for _, watch in self.watches])
         for _ in self.explorer.walk(*view.trees):
             pass
         self.web = Web(self.explorer)
 
     def shown(self) -> Shown:
-        watches = [
-            (rule, Watch(clause, self.site, self.explorer.standings, list(self.web.trees.values())))
-            for rule in self.site.safety.values()
-            for clause in rule.clauses
-        ]
         rules: dict[str, list[Broken]] = {}
-        for rule, watch in watches:
+        for rule, watch in self.watches:
             found = self._by_state(rule, watch) if watch.by_state else self._by_walk(rule, watch)
             rules.setdefault(rule.id, []).extend(_joined(found))
         return Shown(
@@ -218,7 +221,9 @@ def since(view: View, explorer: Explorer, one: Broken) -> Related:
     steps = list(walked.steps)
     at = -1
     if one.watch and one.watch.clause.after:
-        at = next((at for at, (was, is_) in reversed([*enumerate(pairwise(walked.bits))]) if is_ & ~was & LATCH), -1)
+        at = next(
+            (at for at, (was, is_) in reversed([*enumerate(pairwise(walked.bits))]) if is_ & ~was & LATCH), -1
+        )
         says = "has been so"
     else:
         state = one.state

@@ -25,6 +25,7 @@ class Standings:
         self._numbers: dict[frozenset[tuple[str, frozenset[str]]], int] = {}
         self._known: list[Known] = []
         self._after: dict[tuple[int, Pairs, bool], int] = {}
+        self._cut: dict[tuple[int, frozenset[str]], int] = {}
         self._must: dict[tuple[int, str, str], bool] = {}
         self.nothing = self.number({})
 
@@ -41,6 +42,18 @@ class Standings:
             step = states.maybe if perhaps else states.reach
             self._after[key] = self.number(step(self._known[number], leaves, self.site.states))
         return self._after[key]
+
+    def cut(self, number: int, names: frozenset[str]) -> int:
+        """Return a standing with only these states known."""
+        key = (number, names)
+        if key not in self._cut:
+            known = self._known[number]
+            self._cut[key] = self.number({name: known[name] for name in known if name in names})
+        return self._cut[key]
+
+    def at_begin(self, starts: Pairs) -> int:
+        """Return how things stand when a walk begins in a tree that starts so."""
+        return self.number(states.at_begin(starts, self.site.states))
 
     def must(self, number: int, name: str, value: str) -> bool:
         """Tell whether a state surely has this value."""

@@ -39,9 +39,7 @@ def told(rule: str, one: Broken, view: View, explorer: Explorer, site: Site) -> 
         message = f"{happens}."
         hint = "Take it out, or measure something else."
     message = f"{message} {one.rule.says}"
-    return Finding(
-        rule, Severity.ERROR, one.place, message, (*related, *one.used), hint, one.walked.words
-    )
+    return Finding(rule, Severity.ERROR, one.place, message, (*related, *one.used), hint, one.walked.words)
 
 
 def _of(one: Broken, state: str) -> Broken:

@@ -38,7 +38,7 @@ class Watch:
         self.forbidding = {
             (tree.name, name) for tree in trees for name, node in tree.nodes.items() if self._forbids(node)
         }
-        self.ahead = _before(trees, self.forbidding) if self.forbidding else set()
+        self.ahead = before(trees, self.forbidding) if self.forbidding else set()
         self._passed: dict[int, tuple[Move, list[tuple[Event, bool]]]] = {}
 
     @property
@@ -150,20 +150,20 @@ class Watch:
         return cord or ({here} if here else set())
 
 
-def _before(trees: Sequence[Tree], where: set[Key]) -> set[Key]:
+def before(trees: Sequence[Tree], where: set[Key]) -> set[Key]:
     """Return every node from which one of these can be reached, through other trees too, and themselves."""
-    before: dict[Key, list[Key]] = {}
+    ways: dict[Key, list[Key]] = {}
     begins = {tree.name: (tree.name, tree.begin) for tree in trees}
     for tree in trees:
         for name, node in tree.nodes.items():
             here = (tree.name, name)
             for _, way in ways_out(node):
-                before.setdefault((tree.name, way.goto), []).append(here)
+                ways.setdefault((tree.name, way.goto), []).append(here)
             if isinstance(node, Jump) and node.tree in begins:
-                before.setdefault(begins[node.tree], []).append(here)
+                ways.setdefault(begins[node.tree], []).append(here)
     found, waiting = set(where), list(where)
     while waiting:
-        for each in before.get(waiting.pop(), ()):
+        for each in ways.get(waiting.pop(), ()):
             if each not in found:
                 found.add(each)
                 waiting.append(each)

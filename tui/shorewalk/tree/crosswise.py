@@ -96,6 +96,9 @@ def told_of_site(site: Site) -> Iterator[tuple[str, Told]]:
                 for told in _unknown(value, state.values, "value", (state.id, "resets", value))
             )
             yield from (("states", told) for told in _told_of_pairs(pairs, site, (state.id, "resets", value)))
+        if state.begins:
+            told_ = _unknown(state.begins, state.values, "value", (state.id, "begins"))
+            yield from (("states", told) for told in told_)
         for group, values in state.groups.items():
             for at, value in enumerate(values):
                 route = (state.id, "groups", group, at)

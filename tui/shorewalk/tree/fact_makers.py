@@ -179,6 +179,7 @@ def make_state(name: str, data: Map, route: Route) -> State:
         {key: take_words(groups, key, (*route, "groups")) for key in groups},
         _touched(data, route),
         {key: take_pairs(resets, key, (*route, "resets")) for key in resets},
+        maybe(take_word, data, "begins", route),
     )
 
 

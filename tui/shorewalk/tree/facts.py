@@ -142,6 +142,7 @@ class State:
     groups: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     touches: Mapping[str, str] = field(default_factory=dict)
     resets: Mapping[str, Pairs] = field(default_factory=dict)  # value reached -> states it sets
+    begins: str | None = None  # how it stands when a walk begins, whatever the tree
 
 
 @record()

@@ -62,7 +62,8 @@ def _of_event(event: Event, site: Site, route: Route) -> Iterator[Slip]:
                 yield from _unknown(name, site.signs, "sign", (*route, "sign", name), key=True)
                 if sign := site.signs.get(name):
                     for value in values:
-                        yield from _unknown(value, sign.answers, f"answer of {name}", (*route, "sign", name))
+                        known = (*sign.answers, "unsure")
+                        yield from _unknown(value, known, f"answer of {name}", (*route, "sign", name))
         case "set" | "state":
             yield from _of_facts(event.sets, site, (*route, event.kind))
             for name in event.words:

@@ -189,6 +189,8 @@ class StateShape(Shape):
     """Where a hand goes to change it; by value where that differs."""
     resets: dict[Id, dict[Id, Id]] | None = None
     """By the value reached: what else falls back."""
+    begins: Id | None = None
+    """How it stands when a walk begins, whatever the tree."""
 
 
 class ApplianceShape(Shape):

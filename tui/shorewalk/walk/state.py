@@ -51,6 +51,12 @@ def reach(standing: Standing, leaves: Pairs, states: States) -> dict[str, frozen
     return after
 
 
+def at_begin(starts: Pairs, states: States) -> dict[str, frozenset[str]]:
+    """Return how things stand when a walk begins in a tree that starts so."""
+    begins = tuple((name, fact.begins) for name, fact in states.items() if fact.begins)
+    return reach(reach({}, begins, states), starts, states)
+
+
 def maybe(standing: Standing, leaves: Pairs, states: States) -> dict[str, frozenset[str]]:
     """Return how things stand when `leaves` was reached or not: both stay possible."""
     after = reach(standing, leaves, states)

@@ -113,7 +113,7 @@ def _refold(walk: Walk, answers: Iterable[Answered]) -> Walk:
 def begin(library: Trees, tree: str, meter: Meter) -> Walk:
     """Begin a walk in `tree`; raise what `library.tree` raises if there is none."""
     site, first = library.site, library.tree(tree)
-    standing = states.reach({}, first.starts, site.states)
+    standing = states.at_begin(first.starts, site.states)
     ledger = Ledger(library, site, meter, first, nowhere(first.begin), standing, entered=frozenset({tree}))
     ledger.go(Way(first.begin))
     settle(ledger)

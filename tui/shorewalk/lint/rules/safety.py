@@ -82,7 +82,10 @@ def _rule(rule: SafetyRule) -> Rule:
     for head, example in (("Bad:", rule.bad), ("Good:", rule.good)):
         parts += [head, indent(example.rstrip(), "    ")] if example else []
     return Shared(
-        rule.id, rule.says, partial(broken, rule.id, rule.id), explained="\n\n".join(filter(None, parts)) + "\n"
+        rule.id,
+        rule.says,
+        partial(broken, rule.id, rule.id),
+        explained="\n\n".join(filter(None, parts)) + "\n",
     )
 
 
