@@ -45,7 +45,8 @@ def _path(library: Library, path: Path, room: int, show: Show, *, whole: bool) -
 
 def coverage_text(library: Library, coverage: Coverage, room: int, show: Show) -> Iterator[str]:
     """Yield the lines of what recorded walks cover, and what is missing, by place."""
-    yield from _lines(f"{coverage.walks} recorded walks cover:", room)
+    walks = "1 recorded walk covers" if coverage.walks == 1 else f"{coverage.walks} recorded walks cover"
+    yield from _lines(f"{walks}:", room)
     for kind in KINDS:
         have, all_ = coverage.counts(kind)
         yield from _lines(f"{kind}: {have} of {all_} ({percent(have, all_)} %)", room, 2)
