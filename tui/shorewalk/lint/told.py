@@ -9,7 +9,21 @@ from functools import cache, cached_property
 from typing import NamedTuple
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import AGAIN, Ask, Judge, Measure, Node, Route, Step, Tally, Tree, Work, ways_out
+from shorewalk.tree.model import (
+    AGAIN,
+    Ask,
+    Judge,
+    Measure,
+    Node,
+    Route,
+    Step,
+    Tally,
+    Tree,
+    Way,
+    Work,
+    ways_out,
+)
+from shorewalk.walk.ending import USUAL
 from shorewalk.walk.evidence import quantity_of
 
 from .lives import voided
@@ -98,12 +112,11 @@ class Told:
             elif isinstance(node, Measure | Work | Tally):
                 keep = void
                 if kind in ("next", "band") and way.grade != AGAIN:
-                    put = self._behind(node.name)
+                    put = self._behind(node.name) | self._graded(node, way)
             elif isinstance(node, Ask):
                 keep = ~bit
-                put = (
-                    bit if kind == "choose" and node.sign != "tenths" else 0
-                )  # a meter that is known is not asked for
+                chosen = kind == "choose" and node.sign != "tenths"  # a meter that is known is not asked for
+                put = bit if chosen else 0
             elif isinstance(node, Step):
                 keep = ~bit
             elif isinstance(node, Judge) and kind == "row":
@@ -112,7 +125,14 @@ class Told:
                         keep &= ~gone.get(name, self.bits.get(name, 0))
                 else:
                     put = self._judged(node, int(label.partition(" ")[2]) - 1)
+                    for name in node.of:
+                        put |= self._graded(self.tree.nodes.get(name), way)
             yield Edge(label, way.goto, keep, put)
+
+    def _graded(self, node: Node | None, way: Way) -> int:
+        """Return that there are readings behind the ending, where this one is graded a stop or worse."""
+        graded = isinstance(node, Measure) and way.grade in ("stop", "danger")
+        return self.bits.get(READINGS, 0) if graded else 0
 
     def _behind(self, name: str) -> int:
         """Return what is known while a number is: itself, and the readings it was worked out from.
@@ -127,7 +147,7 @@ class Told:
                     inner = self.tree.nodes.get(read)
                     own = self.bits.get(read, 0) if not isinstance(inner, Measure) else 0
                     self._bases[name] |= self._behind(read) & ~own
-            elif isinstance(node, Measure) and quantity_of(node, self.site):
+            elif isinstance(node, Measure) and (kind := quantity_of(node, self.site)) and kind.id in USUAL:
                 self._bases[name] = self.bits.get(READINGS, 0)
             self._bases[name] |= self.bits.get(name, 0)
         return self._bases[name]

@@ -2,7 +2,8 @@
 
 Else somebody reads out "L1 not known" to the park. Words in brackets drop out where a placeholder in them is not
 known. The number of the site is known only to whoever told it; what stands for a step is never known, nor what
-stands in the words of a choice or in a heading. Paths are followed without asking which can happen together.
+stands in the words of a choice. There are {readings} where hot to neutral was read, or a reading was graded stop or
+danger. Paths are followed without asking which can happen together.
 
 Bad:
 
