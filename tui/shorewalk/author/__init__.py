@@ -1,1 +1,1 @@
-"""What whoever writes trees asks of them: every ending with the shortest walk to it, what is not walked yet, drawings."""
+"""For whoever writes trees: a first tree, a preview, shortest walks, what recorded walks cover, drawings."""
