@@ -28,6 +28,8 @@ HEAVY = {
     "quantiphy",
     "segno",
     "plotext",
+    "textstat",
+    "nltk",
 }
 WATCHED = """
 import sys
