@@ -85,8 +85,10 @@ nodes:
     of: [volts, volts_later]
     missing: unread
 """
-ENDS = ("stay_away", "unread", "swapped", "loose", "low", "high", "moved")
-ENDS += ("impossible", "just_over", "lowish", "watched", "steady")
+ENDS = (
+    *("stay_away", "unread", "swapped", "loose", "low", "high", "moved"),
+    *("impossible", "just_over", "lowish", "watched", "steady"),
+)
 END = """\
   {name}:
     end: leave-as-is

@@ -78,6 +78,8 @@ class Ahead:
 
     def worst_kept(self, worst: int, at: str) -> int:
         """Return the worst grade so far as far as a judge ahead can tell it from others."""
+        if worst < 0 or not self.worst[at]:
+            return -1
         return max((rank for grade in self.worst[at] if (rank := GRADES.index(grade)) <= worst), default=-1)
 
     def seen(self, node: Measure) -> bool:

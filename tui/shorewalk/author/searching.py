@@ -12,7 +12,7 @@ from .ahead import until, ways_to
 from .claims import Claim
 from .stepping import State, Steps, Taken
 
-PATIENCE = 6_000
+PATIENCE = 12_000
 """So many states are gone through without finding anything that is wanted; then the search ends."""
 
 

@@ -162,7 +162,8 @@ class Solver:
     ) -> Found | None:
         """Change numbers until nothing is broken."""
         alone = [part for part in parts if part.must and len(part.given) == 1]
-        users = {one: [part for part in parts if one in part.given] for one in lists}
+        easy = sorted(parts, key=lambda part: len(part.given))  # what takes arithmetic is asked last
+        users = {one: [part for part in easy if one in part.given] for one in lists}
         fitting = {
             one: [
                 value
@@ -172,11 +173,6 @@ class Solver:
             for one, values in lists.items()
         }
         weights = dict.fromkeys(parts, 1)
-
-        def cost(one: Given, value: Value) -> int:
-            changed = {**chosen, one: value}
-            return sum(weights[part] for part in users[one] if not self._holds(part, changed))
-
         for _ in range(CHANGES):
             broken = [part for part in parts if not self._holds(part, chosen)]
             if not broken:
@@ -184,18 +180,31 @@ class Solver:
             worst = max(broken, key=weights.__getitem__)
             best: tuple[int, Given, Value] | None = None
             for one in sorted(worst.given):
-                before = cost(one, chosen[one])
+                before = sum(weights[part] for part in broken if one in part.given)
                 for value in dict.fromkeys((*fitting[one], *self._past(worst, one, chosen))):
-                    gain = before - cost(one, value)
-                    if best is None or gain > best[0]:
-                        best = (gain, one, value)
-            if best and best[0] > 0:
+                    least = best[0] if best else 0
+                    if least >= before:
+                        break
+                    left = self._cost(users[one], weights, {**chosen, one: value}, before - least)
+                    if before - left > least:
+                        best = (before - left, one, value)
+            if best:
                 chosen = {**chosen, best[1]: best[2]}
             else:
                 for part in broken:
                     weights[part] += 1
         self.given_up += 1
         return None
+
+    def _cost(self, parts: list[Part], weights: dict[Part, int], chosen: Found, most: int) -> int:
+        """Return what the broken parts cost, counted no further than to `most`."""
+        cost = 0
+        for part in parts:
+            if not self._holds(part, chosen):
+                cost += weights[part]
+                if cost >= most:
+                    break
+        return cost
 
     def _past(self, part: Part, one: Given, chosen: Found) -> Iterator[Value]:
         """Yield numbers with which arithmetic comes to lie in each stretch between its limits, and well past them."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, Never
 
 from shorewalk.electrics.using import FUNCTIONS
 from shorewalk.lint.standings import Standings
@@ -38,6 +38,7 @@ from .solving import Solver, Together
 from .values import Given, Values
 
 NUMBER = (Measure, Tally, Work)
+NOTHING: frozenset[Never] = frozenset()
 
 FAILS = 4
 """So often numbers are looked for that lead one way, after different paths, before it is given up."""
@@ -97,6 +98,7 @@ class Offered(NamedTuple):
     move: Move
     claim: Claim | None
     ways: tuple[tuple[str, Claim | None], ...]
+    after: State | None = None  # where they lead, without what is claimed, where that was worked out already
 
 
 class Steps:
@@ -131,15 +133,16 @@ class Steps:
             times[node.name] = times.get(node.name, 0) + 1
             if times[node.name] > node.at_most:
                 move = self._spent(node.spent)
-                yield Taken(((move.label, None),), None, self._after(node, state, move, state.claims), 0)
+                yield Taken(((move.label, None),), None, self._spent_at(node, state, move), 0)
                 return
             state = state._replace(counts=frozenset(times.items()))
         answers = self.answers(node, tenths=state.tenths)
-        for move, claim, ways in self._offered(node, state):
+        for move, claim, ways, after in self._offered(node, state):
             claims = self.claimed(node, state, move.label, claim)
             if claim and not self._possible((node.name, move.label), claims, state.claims):
                 continue
-            yield Taken(ways, claim, self._after(node, state, move, claims), answers)
+            there = after or self._after(node, state, move)
+            yield Taken(ways, claim, there._replace(claims=self._still(claims, there.read)), answers)
 
     def _possible(self, way: tuple[str, str], claims: Together, before: Together) -> bool:
         if self._failed.get(way, 0) >= FAILS:
@@ -203,9 +206,9 @@ class Steps:
         rows = Rows(self, state, node)
         places = {move.label: int(move.label[4:]) - 1 for move in moves if move.label != "missing"}
         met = [move for move in moves if places.get(move.label) in rows.tests]
-        for group in self._alike(node, state, met):
+        for group, after in self._alike(node, state, met):
             ways = tuple((move.label, rows.claim({places[move.label]})) for move in group)
-            yield Offered(group[0], rows.claim({places[move.label] for move in group}), ways)
+            yield Offered(group[0], rows.claim({places[move.label] for move in group}), ways, after)
 
     def _worked(self, node: Work, state: State, moves: Iterable[Move]) -> Iterator[Offered]:
         missing = [move for move in moves if move.label == "missing"]
@@ -220,16 +223,16 @@ class Steps:
             claim = self.claims.make((((self.claims.told(node.name, tells=False),), ()),), given)
             yield Offered(move, claim, ((move.label, claim),))
         told: Row = (self.claims.told(node.name, tells=True),) if small else ()
-        for group in self._alike(node, state, [move for move in moves if move.counts]):
-            yield self._of_bands(node, group, told, given)
+        for group, after in self._alike(node, state, [move for move in moves if move.counts]):
+            yield self._of_bands(node, group, told, given)._replace(after=after)
 
     def _numbers(self, node: Measure | Tally, state: State, moves: Iterable[Move]) -> Iterator[Offered]:
         mine = Given(node.name, 0, bool(state.tenths))
         bases = self.claims.bases(node.name)
         given = [mine, *(one for one in state.read if one.node in bases and one.node != node.name)]
         counted = [move for move in moves if move.counts]
-        for group in self._alike(node, state, counted if self.values.of(mine) else []):
-            yield self._of_bands(node, group, (), given)
+        for group, after in self._alike(node, state, counted if self.values.of(mine) else []):
+            yield self._of_bands(node, group, (), given)._replace(after=after)
         yield from (_free(move) for move in moves if not move.counts)
 
     def _of_bands(
@@ -244,15 +247,19 @@ class Steps:
 
         return Offered(moves[0], claim(*moves), tuple((move.label, claim(move)) for move in moves))
 
-    def _alike(self, node: Node, state: State, moves: list[Move]) -> Iterable[list[Move]]:
-        """Return the moves in groups that lead to the same, what they claim apart."""
+    def _alike(self, node: Node, state: State, moves: list[Move]) -> Iterable[tuple[list[Move], State]]:
+        """Return the moves in groups that lead to the same, what they claim apart, and where that is."""
         groups: dict[State, list[Move]] = {}
         for move in moves:
-            groups.setdefault(self._after(node, state, move, frozenset()), []).append(move)
-        return groups.values()
+            groups.setdefault(self._after(node, state, move), []).append(move)
+        return [(group, after) for after, group in groups.items()]
 
-    def _after(self, node: Node, state: State, move: Move, claims: Together) -> State:
-        """Return where a step leads, with everything forgotten that no longer matters there."""
+    def _spent_at(self, node: Node, state: State, move: Move) -> State:
+        after = self._after(node, state, move)
+        return after._replace(claims=self._still(state.claims, after.read))
+
+    def _after(self, node: Node, state: State, move: Move) -> State:
+        """Return where a step leads, what is claimed apart, with all forgotten that no longer matters there."""
         goto, ahead = move.way.goto, self.ahead
         if goto not in self.tree.nodes:
             return State(goto, state.standing, state.tenths)
@@ -266,8 +273,8 @@ class Steps:
         gone: frozenset[str] = frozenset()
         if not spent and (isinstance(node, NUMBER) or (again and isinstance(node, Judge))):
             gone = frozenset(node.of) if isinstance(node, Judge) else frozenset({node.name})
-            read = frozenset(one for one in read if not self._made_of(one.node) & gone)
-            worked = frozenset(one for one in worked if one not in gone and not self._made_of(one) & gone)
+            read = frozenset([one for one in read if gone.isdisjoint(self._made_of(one.node))])
+            worked = frozenset([one for one in worked if gone.isdisjoint(self._made_of(one))])
             seen -= gone
             if isinstance(node, Judge):
                 given = frozenset(one for one in given if one[0] not in gone)
@@ -288,22 +295,24 @@ class Steps:
         if isinstance(node, Ask) and node.sign == "tenths" and not spent:
             tenths = move.answer == "yes"
         bases = ahead.bases[goto]
-        read = frozenset(one for one in read if one.node in bases)
+        if read:
+            read = frozenset([one for one in read if one.node in bases])
         return State(
             goto,
             standing,
             tenths if goto in ahead.fine else None,
             ahead.worst_kept(max(state.worst, move.grade), goto),
-            frozenset(one for one in given if one[0] in names),
-            frozenset(one for one in state.counts if one[0] in ahead.counts[goto]),
+            frozenset([one for one in given if one[0] in names]) if given else NOTHING,
+            frozenset([one for one in state.counts if one[0] in ahead.counts[goto]])
+            if state.counts
+            else NOTHING,
             read,
             worked & names,
-            ahead.kept(seen, goto),
-            self._still(claims, read),
+            ahead.kept(seen, goto) if seen else NOTHING,
         )
 
-    def _made_of(self, name: str) -> frozenset[str]:
-        return frozenset((name, *self.claims.bases(name)))
+    def _made_of(self, name: str) -> tuple[str, ...]:
+        return (name, *self.claims.bases(name))
 
     def _still(self, claims: Together, read: frozenset[Given]) -> Together:
         """Return the claims that bear on numbers still in force, directly or by others."""
