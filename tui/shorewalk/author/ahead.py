@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from shorewalk.tree.facts import Look, Site
 from shorewalk.tree.model import GRADES, Judge, Measure, Node, Row, Tally, Tree, Work, ways_out
 
-from .claims import Claims
+from .claims import Claims, Test
 
 Ways = Mapping[str, Collection[str]]
 
@@ -19,7 +19,7 @@ class Ahead:
     count can still rise; `worst`: grades that are still asked for.
 
     `asked`: the answers that rows ask for by name; `states`: those that judges ask about; `fine`: where it still
-    matters whether the meter shows tenths.
+    matters whether the meter shows tenths; `tests`: what judges ahead ask of numbers.
     """
 
     def __init__(self, tree: Tree, site: Site, claims: Claims) -> None:
@@ -48,6 +48,16 @@ class Ahead:
             if row.worst
         }
         self.worst = _of_each(tree, {grade: until(before, where) for grade, where in graded.items()})
+        asking: dict[Test, set[str]] = {}
+        for judge, row in rows:
+            for asked in row.when:
+                if asked.choice is None:
+                    asking.setdefault(claims.test(asked.node, asked), set()).add(judge.name)
+        tests: dict[str, set[Test]] = {name: set() for name in tree.nodes}
+        for test, where in asking.items():
+            for there in until(before, where):
+                tests[there].add(test)
+        self.tests = {name: frozenset(found) for name, found in tests.items()}
         self._lacking = until(before, {judge.name for judge, row in rows if row.lacks})
         looks = [
             (look, at)

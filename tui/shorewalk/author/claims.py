@@ -43,6 +43,7 @@ class Claim:
     cases: tuple[Case, ...]
     given: tuple[Given, ...]
     by_name: Mapping[str, Given] = field(default_factory=dict)
+    out: frozenset[Test] = frozenset()  # tests that by this claim do not hold, whatever else does
 
 
 class Claims:
@@ -73,7 +74,9 @@ class Claims:
         given = tuple(sorted(given))
         key = (cases, given)
         if key not in self._made:
-            self._made[key] = Claim(cases, given, {one.node: one for one in given})
+            singles = [{row[0] for row in never if len(row) == 1} for _, never in cases]
+            out = frozenset(singles[0].intersection(*singles[1:])) if singles else frozenset[Test]()
+            self._made[key] = Claim(cases, given, {one.node: one for one in given}, out)
         return self._made[key]
 
     def older(self, claim: Claim, node: str) -> Claim:

@@ -35,7 +35,7 @@ class Search:
     def __init__(self, steps: Steps, most: int, wanted: Iterable[str]) -> None:
         self.steps, self.most, self.cut = steps, most, 0
         self.reached: list[Reached] = []
-        self._times: dict[tuple[State, frozenset[str]], int] = {}
+        self._times: dict[tuple[object, ...], int] = {}
         self._before = ways_to(steps.tree)
         self._wanted = set(wanted)
         self.on_ways: Callable[[int, Taken], None] | None = None  # told of every step that is taken
@@ -92,6 +92,8 @@ class Search:
 
     def _room(self, state: State) -> bool:
         claimed = frozenset(one.node for claim in state.claims for one in claim.given)
-        like = (state._replace(claims=frozenset()), claimed)
+        tests = self.steps.ahead.tests.get(state.node, frozenset())
+        out = frozenset(test for claim in state.claims for test in claim.out if test in tests)
+        like = (state._replace(claims=frozenset()), claimed, out)
         self._times[like] = self._times.get(like, 0) + 1
         return self._times[like] <= self.most
