@@ -1,7 +1,7 @@
-"""The README's picture of a walk, made from the app itself: `python -m shorewalk.picture [FILE.svg]`.
+"""The README's pictures, made from the app itself: `python -m shorewalk.picture [FOLDER]`.
 
-A recorded walk is followed to one of its questions on a terminal that exists only in memory; what the
-screen shows there is written as SVG, with no font of its own and nothing loaded from anywhere.
+A recorded walk is followed to one of its questions on a terminal that exists only in memory; a new tree with a slip
+in it is previewed. What the screen shows is written as SVG, with no font of its own and nothing loaded from anywhere.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ import sys
 from collections.abc import Iterator
 from html import escape
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import NamedTuple
 
 from rich.color import Color
@@ -27,6 +28,10 @@ from .replay import read_recorded
 from .walk.walk import Walk, begin
 
 WALK, NODE, TYPED = "arrival-50-good", "look_a_50.neutral_ground", "0.7"
+SLIPS = (
+    ("Say here what is wrong in a person's words", "The lights go dim at supper"),
+    ("sign: burn-marks", "sign: burnt-marks"),
+)
 COLUMNS, ROWS = 80, 24
 CELL_WIDTH, CELL_HEIGHT, EDGE, FONT_SIZE = 8.4, 18.0, 12.0, 14
 
@@ -65,6 +70,26 @@ async def draw(walk: Walk, typed: str = "", size: tuple[int, int] = (COLUMNS, RO
         return as_svg(runs_of(app.screen), *size)
 
 
+async def draw_preview(size: tuple[int, int] = (COLUMNS, ROWS)) -> str:
+    """Return the author's preview of a new tree in which a name was misspelt, as SVG."""
+    from .author.new import write_new
+    from .preview_app import PreviewApp
+
+    with TemporaryDirectory() as folder:
+        file = write_new("low-at-supper", Path(folder)).file
+        text = file.read_text(encoding="utf-8")
+        for old, new in SLIPS:
+            text = text.replace(old, new)
+        file.write_text(text, encoding="utf-8")
+        app = PreviewApp(file, ascii_only=False)
+        async with app.run_test(size=size) as pilot:
+            while app.preview.checking:
+                await pilot.pause(0.01)
+            await pilot.press("n")
+            await pilot.pause()
+            return as_svg(runs_of(app.screen), *size, title="shorewalk showing a tree to its author")
+
+
 def runs_of(screen: Screen[object]) -> Iterator[Run]:
     """Yield what a screen shows: the grounds of its containers first, then the lines of its widgets."""
     ground = screen.background_colors[1].rich_color
@@ -85,7 +110,9 @@ def runs_of(screen: Screen[object]) -> Iterator[Run]:
                 x += segment.cell_length
 
 
-def as_svg(runs: Iterator[Run], columns: int, rows: int) -> str:
+def as_svg(
+    runs: Iterator[Run], columns: int, rows: int, title: str = "shorewalk asking for a reading"
+) -> str:
     """Return runs as an SVG file."""
     width, height = columns * CELL_WIDTH + 2 * EDGE, rows * CELL_HEIGHT + 2 * EDGE
     body = "\n".join(part for run in runs for part in _parts(run))
@@ -93,7 +120,7 @@ def as_svg(runs: Iterator[Run], columns: int, rows: int) -> str:
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {width:g} {height:g}" '
         f'font-family="ui-monospace, monospace" font-size="{FONT_SIZE}" role="img">\n'
-        "<title>shorewalk asking for a reading</title>\n"
+        f"<title>{title}</title>\n"
         f'<rect width="{width:g}" height="{height:g}" rx="8" fill="{ground}"/>\n{body}\n</svg>\n'
     )
 
@@ -122,12 +149,14 @@ def _hex(color: Color | None) -> str:
 
 
 def main(words: list[str]) -> int:
-    """Write the picture to the file named, else to where the README looks for it."""
+    """Write the pictures to the folder named, else to where the README looks for them."""
     os.environ.pop("NO_COLOR", None)
-    path = Path(words[0]) if words else demo_data() / "pictures" / "walk.svg"
-    path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_text(asyncio.run(draw(walk_to(WALK, NODE), TYPED)), encoding="utf-8")
-    sys.stdout.write(f"{path}\n")
+    folder = Path(words[0]) if words else demo_data() / "pictures"
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, drawn in (("walk", draw(walk_to(WALK, NODE), TYPED)), ("preview", draw_preview())):
+        path = folder / f"{name}.svg"
+        path.write_text(asyncio.run(drawn), encoding="utf-8")
+        sys.stdout.write(f"{path}\n")
     return 0
 
 
