@@ -36,7 +36,7 @@ from shorewalk.tree.source import TreeError
 from ..finding import Finding
 from ..proof import proof
 from ..rule import Rule
-from ..telling import told
+from ..telling import Telling
 from ..view import View
 
 ID = "own-safety"
@@ -65,8 +65,7 @@ def broken(name: str, rule: str, view: View) -> Iterator[Finding]:
     """Yield the walks that break the safety rule of this name."""
     assert view.site  # noqa: S101 - the rule asks for it
     shown = proof(view, view.site)
-    for one in shown.rules.get(name, ()):
-        yield told(rule, one, view, shown.explorer, view.site)
+    yield from Telling(rule, view, shown.explorer, view.site).told(shown.rules.get(name, ()))
 
 
 def _shared() -> dict[str, Rule]:
