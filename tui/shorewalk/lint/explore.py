@@ -1,7 +1,7 @@
 """Going through every walk there is, shortest first, and telling the one that led somewhere in words.
 
 States are those of the walk itself (`moves`), cut down to what bears on the question: which states of the rig and
-the pedestal are kept, and whether the worst grade is. Every state and every way between two is kept by number, so
+the pedestal are kept. Every state and every way between two is kept by number, so
 that a rule can go over them again with a latch of its own.
 """
 
@@ -17,8 +17,6 @@ from shorewalk.tree.model import Judge, Jump, Node, Tree
 from .moves import At, Move, Moves
 from .standings import Standings
 from .view import View
-
-NOTHING: frozenset[str] = frozenset()
 
 
 class Visit(NamedTuple):
@@ -36,8 +34,8 @@ class Explorer:
     in the order they are come to; the ways out of `states[i]` are `moves[first[i]:first[i + 1]]`, to `targets` there.
     """
 
-    def __init__(self, view: View, site: Site, keep: Iterable[str] = (), *, keep_worst: bool = False) -> None:
-        self.view, self.site, self.keep_worst = view, site, keep_worst
+    def __init__(self, view: View, site: Site, keep: Iterable[str] = ()) -> None:
+        self.view, self.site = view, site
         asked = {name for tree in view.trees for node in tree.nodes.values() for name in _asked(node)}
         self.standings = Standings(site, {*keep, *asked})
         self.relevant: Mapping[tuple[str, str], frozenset[str]] | None = None
@@ -74,9 +72,6 @@ class Explorer:
         self.first.append(len(self.targets))
 
     def _number(self, at: At, before: int, move: Move | None) -> int:
-        if self.relevant is not None:
-            names = self.relevant.get((at.tree, at.node), NOTHING)
-            at = at._replace(standing=self.standings.cut(at.standing, names))
         number = self._numbers.get(at)
         if number is None:
             number = self._numbers[at] = len(self.states)
@@ -116,7 +111,7 @@ class Explorer:
             if other := self.view.tree(node.tree):
                 if other.name not in self._jumps:
                     self._jumps[other.name] = Move(f"on to {other.name}", other.begin)
-                after = at._replace(tree=other.name, node=other.begin, memory=0)
+                after = at._replace(tree=other.name, node=other.begin)
                 yield self._of(other).settled(after), self._jumps[other.name]
             return
         arrived = moves.arrive(at)
@@ -125,7 +120,7 @@ class Explorer:
 
     def _of(self, tree: Tree) -> Moves:
         if tree.name not in self._moves:
-            self._moves[tree.name] = Moves(tree, self.site, self.standings, keep_worst=self.keep_worst)
+            self._moves[tree.name] = Moves(tree, self.site, self.standings, self.relevant)
         return self._moves[tree.name]
 
 

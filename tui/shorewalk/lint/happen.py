@@ -1,4 +1,4 @@
-"""What happens at a node and when it is left, in the words of `site/safety.yaml`; derived from facts, not marked by hand.
+"""What happens at a node and when it is left, in the words of `site/safety.yaml`; derived from facts.
 
 What may be so counts as so: of a state that is not known any value, of a step that could not be done its doing.
 """

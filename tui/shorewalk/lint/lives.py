@@ -91,7 +91,7 @@ class Alike:
 class Lives:
     """The fields of a tree's memory: what was given, and how often a node was come to; and where each matters.
 
-    `alike` says which amounts nothing ahead tells apart; `worst` the grades (by rank) that are asked for ahead;
+    `alike` says which amounts nothing ahead tells apart; `worst` how bad the worst grade (by rank) is for what is asked ahead;
     `coarse` where it still matters whether the meter shows tenths.
     """
 
@@ -272,7 +272,7 @@ def _until(before: Before, where: Collection[str], afresh: Collection[str] = ())
 
 
 def _worst_asked(tree: Tree, before: Before) -> dict[str, tuple[int, ...]]:
-    """Return, for each node, the ranks of the worst grades that judges ahead ask for, the mildest first."""
+    """Return, for each node and worst grade (by rank), the worst that a judge ahead asks for and that is met, or -1."""
     asking: dict[int, set[str]] = {}
     for name, node in tree.nodes.items():
         grades: Iterable[str] = GRADES if isinstance(node, Jump) else ()
@@ -280,11 +280,16 @@ def _worst_asked(tree: Tree, before: Before) -> dict[str, tuple[int, ...]]:
             grades = [row.worst for row in node.rows if row.worst]
         for grade in grades:
             asking.setdefault(GRADES.index(grade), set()).add(name)
-    found: dict[str, tuple[int, ...]] = {}
+    asked: dict[str, list[int]] = {}
     for rank in sorted(asking):
         for name in _until(before, asking[rank]):
-            found[name] = (*found.get(name, ()), rank)
-    return found
+            asked.setdefault(name, []).append(rank)
+    return {
+        name: tuple(
+            max((each for each in ranks if each <= worst), default=-1) for worst in range(len(GRADES))
+        )
+        for name, ranks in asked.items()
+    }
 
 
 def voided(tree: Tree) -> Mapping[str, frozenset[str]]:

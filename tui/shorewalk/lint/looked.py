@@ -134,7 +134,7 @@ class Looked:
             seen & pair and seen & mine for pair, mine in zip(pairs, judged, strict=True)
         )
 
-    def turn(self, seen: int, tree: Tree, node: Node, move: Move, before: int, after: int) -> int:
+    def turn(self, seen: int, tree: Tree, node: Node, move: Move, *, before: int, after: int) -> int:
         """Return the bits after a move between two standings."""
         match node:
             case Measure():

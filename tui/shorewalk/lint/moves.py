@@ -31,11 +31,11 @@ from shorewalk.tree.model import (
 )
 from shorewalk.walk.judge import judge_bands
 
-from .lives import MAYBE, OTHER, READ, Lives, voided
+from .lives import MAYBE, OTHER, READ, Alike, Lives, voided
 from .rows import NOT_TAKEN, Table, Var, subsets, table_of
 from .standings import Standings
 
-STOP = GRADES.index("stop")
+NOTHING: frozenset[str] = frozenset()
 
 
 class At(NamedTuple):
@@ -50,7 +50,6 @@ class At(NamedTuple):
     memory: int = 0
     worst: int = -1
     coarse: bool = False
-    latch: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +74,20 @@ class Move:
 class Moves:
     """The moves in one tree."""
 
-    def __init__(self, tree: Tree, site: Site, standings: Standings, *, keep_worst: bool = False) -> None:
-        self.tree, self.site, self.standings, self.keep_worst = tree, site, standings, keep_worst
+    def __init__(
+        self,
+        tree: Tree,
+        site: Site,
+        standings: Standings,
+        relevant: Mapping[tuple[str, str], frozenset[str]] | None = None,
+    ) -> None:
+        self.tree, self.site, self.standings = tree, site, standings
+        self._kept = (
+            {name: relevant.get((tree.name, name), NOTHING) for name in tree.nodes}
+            if relevant is not None
+            else {}
+        )
+        self._widened: dict[int, tuple[Move, list[Alike]]] = {}
         self.lives = Lives(tree, site)
         self.void = {
             name: ~sum(self.lives.given[gone].mask for gone in all_ if gone in self.lives.given)
@@ -100,26 +111,38 @@ class Moves:
 
     def settled(self, at: At) -> At:
         """Return a state as a walk comes to it from another tree, with what nobody asks for here forgotten."""
-        return self._at(at, at.node, at.standing, at.memory, at.worst, coarse=at.coarse)
+        return self.go(at, Move("", at.node, keep=0))
 
     def go(self, at: At, move: Move) -> At:
         """Return where a move leads, with everything forgotten that no longer matters there."""
-        standing = at.standing
+        goto, standing, lives = move.goto, at.standing, self.lives
         if move.perhaps:
             standing = self.standings.after(standing, move.perhaps, perhaps=True)
-        standing = self.standings.after(self.standings.after(standing, move.done), move.leaves)
-        memory = at.memory & move.keep | move.put
+        if move.done:
+            standing = self.standings.after(standing, move.done)
+        if move.leaves:
+            standing = self.standings.after(standing, move.leaves)
+        if goto in self._kept:
+            standing = self.standings.cut(standing, self._kept[goto])
+        memory = (at.memory & move.keep | move.put) & lives.live.get(goto, 0)
+        if memory:
+            for alike in self._widening(at.node, move):
+                memory = alike.widen(memory)
+        worst = max(move.grade, at.worst)
+        if worst >= 0:
+            worst = lives.worst[goto][worst] if goto in lives.worst else -1
         coarse = at.coarse if move.coarse is None else move.coarse
-        return self._at(at, move.goto, standing, memory, max(at.worst, move.grade), coarse=coarse)
+        return At(at.tree, goto, standing, memory, worst, coarse and goto in lives.coarse)
 
-    def _at(self, at: At, node: str, standing: int, memory: int, worst: int, *, coarse: bool) -> At:
-        if worst < STOP or not self.keep_worst:
-            asked = self.lives.worst.get(node, ())
-            worst = max((rank for rank in asked if rank <= worst), default=-1)
-        memory &= self.lives.live.get(node, 0)
-        for alike in self.lives.alike.get(node, ()):
-            memory = alike.widen(memory)
-        return At(at.tree, node, standing, memory, worst, coarse and node in self.lives.coarse, at.latch)
+    def _widening(self, node: str, move: Move) -> list[Alike]:
+        """Return the amounts that fewer judges tell apart behind this move, or that it has just put."""
+        key = id(move)
+        if key not in self._widened:
+            here = self.lives.alike.get(node, ())
+            there = self.lives.alike.get(move.goto, ())
+            some = [alike for alike in there if alike.amounts & move.put or not any(alike is a for a in here)]
+            self._widened[key] = (move, some)
+        return self._widened[key][1]
 
     def out(self, at: At) -> Sequence[Move]:
         """Return every move from a node that was arrived at, in the order written."""
@@ -128,7 +151,7 @@ class Moves:
             return self._judge(node, at)
         key = (at.node, at.coarse)
         if key not in self._known:
-            self._known[key] = tuple(self._static(node, at.coarse))
+            self._known[key] = tuple(self._static(node, coarse=at.coarse))
             if isinstance(node, Work):
                 self._doubtful[at.node] = tuple(self._number(node, MAYBE))
                 self._missing[at.node] = tuple(self._without(node, None))
@@ -150,7 +173,7 @@ class Moves:
             self._spent[node.name] = self._move("spent", node.spent)
         return self._spent[node.name]
 
-    def _static(self, node: Node, coarse: bool) -> Iterator[Move]:
+    def _static(self, node: Node, *, coarse: bool) -> Iterator[Move]:
         match node:
             case Ask():
                 yield from self._ask(node)

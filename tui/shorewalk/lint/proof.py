@@ -23,7 +23,7 @@ from .moves import At
 from .relevant import relevant
 from .suspect import Web, may_break
 from .view import View
-from .watch import LATCH, Watch
+from .watch import LATCH, Key, Watch
 
 NEEDS, STARTS = "needs", "starts"
 
@@ -145,7 +145,7 @@ class _Proof:
     def _by_walk(self, rule: SafetyRule, watch: Watch) -> Iterator[Broken]:
         if not watch.forbidding or not may_break(watch, self.web):
             return
-        told = set()
+        told = set[Key]()
         before: dict[Step, tuple[Step, str] | None] = {}
         waiting = deque[Step]()
         for number in self.explorer.begins:
@@ -159,14 +159,16 @@ class _Proof:
             node = tree.nodes.get(at.node)
             if node is None or (at.tree, at.node) not in watch.ahead:
                 continue
-            if (at.tree, at.node) in watch.forbidding and (at.tree, at.node) not in told:
-                if event := watch.broken(here[1], node, at):
-                    told.add((at.tree, at.node))
-                    walked = self._walked(here, before)
-                    yield self._broken(tree, node, walked, rule=rule, watch=watch, event=event)
+            key = (at.tree, at.node)
+            asks = key in watch.forbidding and key not in told
+            event = watch.broken(here[1], node, at) if asks else None
+            if event:
+                told.add(key)
+                walked = self._walked(here, before)
+                yield self._broken(tree, node, walked, rule=rule, watch=watch, event=event)
             for target, move in self.web.ways(here[0]):
                 if watch.may_take(move, here[1], at):
-                    bits = watch.turn(here[1], tree, node, move, at, self.web.states[target])
+                    bits = watch.turn(here[1], tree, node, move, before=at, after=self.web.states[target])
                     there = (target, bits)
                     if there not in before:
                         before[there] = (here, move.label)

@@ -127,7 +127,7 @@ class _Forwards:
     def _turned(self, bits: int, number: int, move: Move, target: int) -> bool:
         at, after = self.web.states[number], self.web.states[target]
         tree = self.web.trees[at.tree]
-        return bool(self.watch.turn(bits, tree, tree.nodes[at.node], move, at, after) & LATCH)
+        return bool(self.watch.turn(bits, tree, tree.nodes[at.node], move, before=at, after=after) & LATCH)
 
     def _come(self, number: int) -> None:
         at = self.web.states[number]
@@ -207,7 +207,10 @@ class _Backwards:
 
             def turned(bits: int) -> int:
                 node = tree.nodes[at.node]
-                return self.watch.looked.turn(bits, tree, node, move, at.standing, after.standing) & self.bits
+                return (
+                    self.watch.looked.turn(bits, tree, node, move, before=at.standing, after=after.standing)
+                    & self.bits
+                )
 
             cleared = self.bits & ~turned(self.bits)
             other = self.watch.looked.last_read(self.outlet)

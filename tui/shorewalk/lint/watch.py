@@ -39,6 +39,8 @@ class Watch:
             (tree.name, name) for tree in trees for name, node in tree.nodes.items() if self._forbids(node)
         }
         self.ahead = before(trees, self.forbidding) if self.forbidding else set()
+        self._so: dict[int, bool] = {}
+        self._so_far: dict[tuple[int, int, bool], bool] = {}
         self._passed: dict[int, tuple[Move, list[tuple[Event, bool]]]] = {}
 
     @property
@@ -60,13 +62,15 @@ class Watch:
         return LATCH if self._is_so(standing) else 0
 
     def _is_so(self, standing: int) -> bool:
-        return any(
-            all(self.happening.must_hold(name, values, standing) for name, values in event.sets)
-            for event in self.clause.after
-            if event.kind == "state"
-        )
+        if standing not in self._so:
+            self._so[standing] = any(
+                all(self.happening.must_hold(name, values, standing) for name, values in event.sets)
+                for event in self.clause.after
+                if event.kind == "state"
+            )
+        return self._so[standing]
 
-    def turn(self, bits: int, tree: Tree, node: Node, move: Move, before: At, after: At) -> int:
+    def turn(self, bits: int, tree: Tree, node: Node, move: Move, *, before: At, after: At) -> int:
         """Return the bits after a move."""
         changed = before.standing != after.standing
         if self._past(tree, node, move, before, closes=False) or (changed and self._is_so(after.standing)):
@@ -74,7 +78,7 @@ class Watch:
         elif bits & LATCH and self._past(tree, node, move, before, closes=True):
             bits &= ~LATCH
         if self.looks:
-            bits = self.looked.turn(bits, tree, node, move, before.standing, after.standing)
+            bits = self.looked.turn(bits, tree, node, move, before=before.standing, after=after.standing)
         return bits
 
     def may_turn(self, tree: Tree, node: Node, move: Move) -> tuple[bool, bool]:
@@ -85,12 +89,15 @@ class Watch:
         return False in ends, True in ends
 
     def _past(self, tree: Tree, node: Node, move: Move, at: At, *, closes: bool) -> bool:
-        self.may_turn(tree, node, move)
-        return any(
-            self.happening.past(event, tree, node, move, at.standing, surely=closes)
-            for event, ends in self._passed[id(move)][1]
-            if ends is closes
-        )
+        key = (id(move), at.standing, closes)
+        if key not in self._so_far:
+            self.may_turn(tree, node, move)
+            self._so_far[key] = any(
+                self.happening.past(event, tree, node, move, at.standing, surely=closes)
+                for event, ends in self._passed[id(move)][1]
+                if ends is closes
+            )
+        return self._so_far[key]
 
     def _may_be(self, tree: Tree, node: Node, move: Move) -> Iterator[tuple[Event, bool]]:
         unknown = self.standings.nothing
