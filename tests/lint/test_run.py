@@ -31,7 +31,7 @@ nodes:
 TREE = """\
 tree: thrice
 symptom: Something for a test
-starts: {cord: unplugged, cautions: read}
+starts: {cord: unplugged, test-load: "off", cautions: read}
 begin: one
 nodes:
   one: {part: read-it, with: {place: pedestal-30}, exits: {read: two}}
