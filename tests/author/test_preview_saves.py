@@ -8,6 +8,7 @@ from shorewalk.author.seen import Seen
 from shorewalk.lint import Report
 from shorewalk.preview_app import PreviewApp
 from shorewalk.screens.preview import PreviewScreen
+from shorewalk.screens.walk import WalkScreen
 from shorewalk.tree.source import Place, Problem
 
 from ..app.conftest import shown, type_line
@@ -103,6 +104,19 @@ async def test_a_walk_goes_on_in_the_saved_file(make: Make, editor: Editor) -> N
         assert node_of(app) == "wet"
         text = " ".join(shown(app).split())
         assert "1 of 2 answers fit. The first that does not was given at smell." in text
+
+
+async def test_what_is_being_typed_stays(make: Make, editor: Editor) -> None:
+    """A save in the other pane takes no key from whoever is answering."""
+    app = make("smell")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await until(pilot, lambda: linted(app))
+        await pilot.press("1")
+        await save(pilot, editor, ("Do you smell burning", "Does it smell of burning"))
+        assert isinstance(app.screen, WalkScreen)
+        assert app.screen.reply.value == "1"
+        await type_line(pilot, "")
+        assert node_of(app) == "marks"
 
 
 async def test_a_walk_waits_while_the_file_is_broken(make: Make, editor: Editor) -> None:

@@ -182,9 +182,17 @@ class PreviewApp(ShorewalkApp):
         again, lost = resume(
             library, self.seen.walked.name if self.seen.walked else "", walk.meter, walk.answers
         )
+        typed = self.screen.reply.value if isinstance(self.screen, WalkScreen) and not lost else ""
         kept.says = taken_up(walk, lost)
         kept.walk = again
         self._show(kept)
+        self.screen.call_after_refresh(self._type, typed)
+
+    def _type(self, text: str) -> None:
+        """Put back what was being typed as the file was saved."""
+        if text and isinstance(self.screen, WalkScreen):
+            self.screen.reply.value = text
+            self.screen.reply.cursor_position = len(text)
 
     def _show(self, kept: Kept) -> None:
         self._uncover()
