@@ -19,7 +19,8 @@ class Ahead:
     count can still rise; `worst`: grades that are still asked for.
 
     `asked`: the answers that rows ask for by name; `states`: those that judges ask about; `fine`: where it still
-    matters whether the meter shows tenths; `tests`: what judges ahead ask of numbers.
+    matters whether the meter shows tenths; `tests`: what judges ahead ask of numbers,
+    `numbers`: and of which.
     """
 
     def __init__(self, tree: Tree, site: Site, claims: Claims) -> None:
@@ -58,6 +59,7 @@ class Ahead:
             for there in until(before, where):
                 tests[there].add(test)
         self.tests = {name: frozenset(found) for name, found in tests.items()}
+        self.numbers = {name: frozenset(test.node for test in found) for name, found in tests.items()}
         self._lacking = until(before, {judge.name for judge, row in rows if row.lacks})
         looks = [
             (look, at)

@@ -45,6 +45,11 @@ class Claim:
     by_name: Mapping[str, Given] = field(default_factory=dict)
     out: frozenset[Test] = frozenset()  # tests that by this claim do not hold, whatever else does
 
+    @property
+    def bands(self) -> Row:
+        """The bands that a number is in by this claim."""
+        return tuple(t for t in self.cases[0][0] if isinstance(t.asks, frozenset)) if len(self.cases) == 1 else ()
+
 
 class Claims:
     """Makes claims, and holds numbers against them by the walk's own rules."""

@@ -94,6 +94,8 @@ class Search:
         claimed = frozenset(one.node for claim in state.claims for one in claim.given)
         tests = self.steps.ahead.tests.get(state.node, frozenset())
         out = frozenset(test for claim in state.claims for test in claim.out if test in tests)
-        like = (state._replace(claims=frozenset()), claimed, out)
+        asked = self.steps.ahead.numbers.get(state.node, frozenset())
+        bands = frozenset(test for claim in state.claims for test in claim.bands if test.node in asked)
+        like = (state._replace(claims=frozenset()), claimed, out, bands)
         self._times[like] = self._times.get(like, 0) + 1
         return self._times[like] <= self.most
