@@ -15,7 +15,7 @@ import yaml
 from .source import DEEPEST, LOADER, Place, Problem, TreeError, place_of
 from .words import quoted
 
-LARGEST = 2_000_000
+LARGEST = 5_000_000
 """Largest file, in characters or bytes."""
 
 # Control characters, lone surrogates, line ends only some programs see, marks that change the direction of
