@@ -62,6 +62,8 @@ cord unplugged pedestal-50 pedestal-30 pedestal-20
 protector absent fitted
 adapter none fitted
 test-load off pedestal-20 rig
+reset unused used
+own-protector no yes
 """
 PLACES = """
 pedestal-50 L1 L2 N G earth

@@ -91,7 +91,7 @@ class Alike:
 class Lives:
     """The fields of a tree's memory: what was given, and how often a node was come to; and where each matters.
 
-    `alike` says which amounts nothing ahead tells apart; `worst` how bad the worst grade (by rank) is for what is asked ahead;
+    `alike` says which amounts nothing ahead tells apart; `worst` what is left of the worst grade (by rank);
     `coarse` where it still matters whether the meter shows tenths.
     """
 
