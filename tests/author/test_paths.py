@@ -7,6 +7,7 @@ from collections import deque
 import pytest
 
 from shorewalk.author.paths import TreePaths, paths_of
+from shorewalk.author.paths_all import paths_of_all
 from shorewalk.tree.library import Library, shipped
 from shorewalk.tree.model import Ask, Measure, Step, Tally
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
@@ -180,3 +181,16 @@ def test_every_walk_told_of_a_shipped_tree_leads_where_it_says(name: str) -> Non
         if path.proven and walk.ended:
             assert walk.ledger.node is path.node
             assert walk.tree == name
+
+
+def test_trees_searched_beside_one_another_are_told_as_one_by_one() -> None:
+    """The same walks in the same order, whether one process looks or several."""
+    library, meter = shipped(), parse_meter("basic")
+    names = ["tingle", "breaker-trips"]
+    together = paths_of_all(library, names, meter)
+    assert [found.tree for found in together] == names
+    for found in together:
+        alone = paths_of(library, found.tree, meter)
+        assert (found.whole, lengths(found)) == (alone.whole, lengths(alone))
+        for one, other in zip(found.paths, alone.paths, strict=True):
+            assert (one.proven and one.proven.answers) == (other.proven and other.proven.answers)

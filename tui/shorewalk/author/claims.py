@@ -43,12 +43,17 @@ class Claim:
     cases: tuple[Case, ...]
     given: tuple[Given, ...]
     by_name: Mapping[str, Given] = field(default_factory=dict)
+    number: int = 0  # in the order made
     out: frozenset[Test] = frozenset()  # tests that by this claim do not hold, whatever else does
 
     @property
     def bands(self) -> Row:
         """The bands that a number is in by this claim."""
-        return tuple(t for t in self.cases[0][0] if isinstance(t.asks, frozenset)) if len(self.cases) == 1 else ()
+        return (
+            tuple(t for t in self.cases[0][0] if isinstance(t.asks, frozenset))
+            if len(self.cases) == 1
+            else ()
+        )
 
 
 class Claims:
@@ -81,7 +86,7 @@ class Claims:
         if key not in self._made:
             singles = [{row[0] for row in never if len(row) == 1} for _, never in cases]
             out = frozenset(singles[0].intersection(*singles[1:])) if singles else frozenset[Test]()
-            self._made[key] = Claim(cases, given, {one.node: one for one in given}, out)
+            self._made[key] = Claim(cases, given, {one.node: one for one in given}, len(self._made), out)
         return self._made[key]
 
     def older(self, claim: Claim, node: str) -> Claim:

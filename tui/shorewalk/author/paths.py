@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import End, Jump
 from shorewalk.tree.source import Place
+from shorewalk.walk.answers import Answer
 from shorewalk.walk.meter import Meter
 
 from .proving import Proven, prove
 from .searching import Search
 from .stepping import Steps
+from .trail import traced
 
 MOST = 1
 """So many paths are gone on from that differ only in what they claim of readings."""
@@ -49,8 +52,22 @@ def paths_of(library: Library, name: str, meter: Meter) -> TreePaths:
         if at in ends and at not in proven and (found := prove(steps, library, search.path(place))):
             proven[at] = found
             search.found(at)
+    return _told(library, name, proven, whole=not search.cut and steps.exact)
+
+
+def with_walks(
+    library: Library, name: str, meter: Meter, answers: Mapping[str, list[Answer]], *, whole: bool
+) -> TreePaths:
+    """Return the paths of a tree from the answers of the walks to its endings."""
+    proven = {at: Proven(*traced(library, name, meter, given)) for at, given in answers.items()}
+    return _told(library, name, proven, whole=whole)
+
+
+def _told(library: Library, name: str, proven: Mapping[str, Proven], *, whole: bool) -> TreePaths:
+    tree = library.tree(name)
     paths = tuple(
         Path(node.name, library.find(node.file, node.route), node, proven.get(node.name))
-        for node in ends.values()
+        for node in tree.nodes.values()
+        if isinstance(node, End | Jump)
     )
-    return TreePaths(name, tree.symptom, paths, whole=not search.cut and steps.exact)
+    return TreePaths(name, tree.symptom, paths, whole)

@@ -17,7 +17,7 @@ from shorewalk.walk.meter import parse_meter
 
 from .coverage import coverage_of
 from .keeping import to_uncovered, write_walks
-from .paths import paths_of
+from .paths_all import paths_of_all
 from .paths_json import as_json
 from .paths_text import coverage_text, paths_text
 from .recording import walks_of
@@ -52,7 +52,7 @@ def tell_paths(wanted: Wanted, tell: Tell, narrate: Tell) -> int:
             narrate(str(problem))
             code = Exit.UNFINISHED
         search = not wanted.coverage or wanted.record
-        found = [paths_of(library, name, meter) for name in trees] if search else []
+        found = paths_of_all(library, trees, meter) if search else []
         if wanted.form == "json":
             tell(as_json(library, found, coverage, wanted.meter).rstrip("\n"))
         else:

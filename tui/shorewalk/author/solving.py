@@ -86,7 +86,7 @@ class Solver:
             self._known.get(frozenset({claim}), near) is None for claim in claims
         ):
             return None
-        ordered = sorted(claims, key=lambda claim: (len(claim.cases), claim.given))
+        ordered = sorted(claims, key=lambda claim: (len(claim.cases), claim.given, claim.number))
         for cases in islice(product(*(claim.cases for claim in ordered)), CASES):
             parts = [
                 part for claim, case in zip(ordered, cases, strict=True) for part in self._parts(claim, case)
