@@ -26,33 +26,29 @@ def held(facts: Facts) -> list[str]:
     return [may_be(*fact) for fact in facts]
 
 
-def past(event: Event, answer: str | None = None) -> str:
-    """Return what came before, in words; `answer`: what a question was answered, where that is known."""
+def past(event: Event, asked: tuple[str, str] | None = None) -> str:
+    """Return what came before, in words; `asked`: the sign and its answer, where those are known."""
     words = listed("any place" if word == ANY else word for word in event.words)
-    graded = f" graded {_or_worse(event.grade)}" if event.grade else ""
     match event.kind:
         case "grade":
-            said = f"a grade of {_or_worse(event.words[0])}"
-            said += f" for what is the {event.side}'s to mend" if event.side else ""
+            whose = f" that is the {event.side}'s to mend" if event.side else ""
+            said = f"something{whose} was graded {_or_worse(event.words[0])}"
         case "sign":
-            asked = event.sets
-            said = listed(
-                f"{name} was answered {quoted(answer) if answer in values else listed(map(quoted, values))}"
-                for name, values in asked
-                if answer is None or answer in values
-            )
+            known = [fact for fact in event.sets if asked and fact[0] == asked[0] and asked[1] in fact[1]]
+            signs = [(asked[0], (asked[1],))] if known and asked else event.sets
+            said = listed(f"{name} was answered {listed(map(quoted, values))}" for name, values in signs)
         case "measure":
-            said = f"a reading at {words}{graded}"
+            said = f"{words} was read" + (f" and graded {_or_worse(event.grade)}" if event.grade else "")
         case "set" | "state":
             came = "was set to" if event.kind == "set" else "was"
             names = [f"{name} {came} {listed(map(quoted, values))}" for name, values in event.sets]
-            said = listed(names or [f"{name} was set" for name in event.words], "and")
+            said = listed(names or [f"{name} was set" for name in event.words])
         case "touch":
             said = f"a hand was at the {words}"
         case "energise":
             said = "power came to the rig"
         case _:
-            said = f"an end of {words}"
+            said = f"the walk ended {words}"
     return f"{said} while {listed(held(event.while_), 'and')}" if event.while_ else said
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from itertools import groupby, pairwise
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import End, Measure, Step
+from shorewalk.tree.model import Ask, End, Measure, Step
 from shorewalk.tree.safety import Clause, Event
 from shorewalk.tree.words import listed, quoted
 
@@ -89,7 +89,9 @@ class Telling:
             case "touch", _:
                 what = f"takes a hand to the {listed(event.words)}"
             case "measure", Measure():
-                what = f"puts probes to {node.place}"
+                mode = f" in {event.meter} mode" if event.meter else ""
+                read = f" to read {event.what}" if event.what else ""
+                what = f"puts probes to {node.from_} and {node.to} of {node.place}{mode}{read}"
             case "set", Step():
                 names = event.words or [name for name, _ in event.sets]
                 acts = [f"{name} to {quoted(value)}" for name, value in acts_of(node) if name in names]
@@ -130,9 +132,9 @@ class Telling:
         event = self._opened(one, turned[-1])
         tree = self.view.tree(at.tree) or one.tree
         node = tree.nodes[at.node]
-        sign = label.removeprefix("choose ") if event.kind == "sign" else None
+        asked = (node.sign, label.removeprefix("choose ")) if isinstance(node, Ask) else None
         place = self.view.of(node)
-        return Related(place, f"{AT.get(event.kind, 'done')} so at {at.node} ({label})"), past(event, sign)
+        return Related(place, f"{AT.get(event.kind, 'done')} so at {at.node} ({label})"), past(event, asked)
 
     def _opened(self, one: Broken, step: int) -> Event:
         """Return the first event of the clause that came about with a step of the walk."""

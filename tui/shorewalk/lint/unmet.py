@@ -20,13 +20,15 @@ ENERGISED_IS = {"yes": "cord plugged and pedestal-breaker on", "no": "cord unplu
 class Unmet(NamedTuple):
     """A fact that may not hold: what it should be, what it may be instead, at which outlets a look is lacking.
 
-    `either`: it is one of several ways to do right.
+    `pairs`: the slot pairs that are lacking of a look, where not all are. `either`: it is one of several ways to do
+    right.
     """
 
     name: str
     wanted: tuple[str, ...]
     instead: tuple[str, ...]
     outlets: tuple[str, ...]
+    pairs: tuple[str, ...]
     either: bool
 
 
@@ -39,7 +41,8 @@ def unmet(one: Broken) -> Iterator[Unmet]:
             if not one.watch.holds(name, values, bits, one.node, at):
                 outlets = tuple(sorted(one.watch.outlets(bits, one.node, at))) if name in LOOKS else ()
                 instead = _instead(one, name, values)
-                yield Unmet(name, values, instead, outlets, len(needs) > 1)
+                pairs = tuple(_lacking(one, name, values[0], outlets[0])) if len(outlets) == 1 else ()
+                yield Unmet(name, values, instead, outlets, pairs, len(needs) > 1)
 
 
 def unmet_words(lacking: Sequence[Unmet]) -> list[str]:
@@ -49,12 +52,17 @@ def unmet_words(lacking: Sequence[Unmet]) -> list[str]:
         if each.name == SLOTS:
             said.append("its slots may hold a plug")
         elif each.name == "judged":
-            said.append(f"{listed(each.wanted)}{_at(each)} may be unread, or not judged ok or watch")
+            what = (
+                f"{listed(each.pairs, 'and')} of {listed(each.wanted)}" if each.pairs else listed(each.wanted)
+            )
+            said.append(f"{what}{_at(each)} may be unread, or not judged ok or watch")
+        elif each.pairs:
+            said.append(f"{listed(each.wanted)}{_at(each)} may lack {listed(each.pairs, 'and')}")
         elif each.name == "look":
             looks = [
                 look
                 for other in lacking
-                if other.name == "look" and other.outlets == each.outlets
+                if other.name == "look" and not other.pairs and other.outlets == each.outlets
                 for look in other.wanted
             ]
             what = "looks" if len(looks) > 1 else "look"
@@ -104,3 +112,17 @@ def _instead(one: Broken, name: str, values: Iterable[str]) -> tuple[str, ...]:
     wanted = {each for value in values for each in groups.get(value, (value,))}
     found = tuple(v for v in standings.possible(one.walked.at.standing, name) if v not in wanted)
     return next(((group,) for group, members in groups.items() if set(members) == set(found)), found)
+
+
+def _lacking(one: Broken, name: str, look: str, outlet: str) -> Iterator[str]:
+    """Yield the pairs of a look that may be lacking, where others are there."""
+    assert one.watch  # noqa: S101 - a clause was broken
+    looked, bits = one.watch.looked, (one.walked.bits or (0,))[-1]
+    place = looked.site.places.get(outlet)
+    pairs = place.looks[look].pairs if place and look in place.looks else ()
+    found = [mine for where, mine in looked.pairs(look, judged=name == "judged") if where == outlet]
+    there = [all(bits & mine for mine in found[at :: len(pairs)]) for at in range(len(pairs))]
+    for pair, is_ in zip(pairs, there, strict=True) if any(there) else ():
+        if not is_:
+            ends = f"{pair.from_} to {pair.to}"
+            yield ends if pair.place == outlet else f"{pair.place} {ends}"

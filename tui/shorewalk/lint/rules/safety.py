@@ -4,21 +4,21 @@ The shared rules have names of their own and are told by them; `shorewalk lint -
 
 Bad:
 
-    nodes:
-      at_home:
-        step: Switch the generator on.
-        leaves: {other-source: "on"}
-        done: stop_here
-        cannot: stop_here
+    # site/safety.yaml
+    read-before-unplugging:
+      says: Nobody is told to pull the plug before the cautions were read.
+      holds:
+        - before: {end: unplug-now}
+          need: {cautions: read}
 
 Good:
 
-    nodes:
-      at_home:
-        step: Switch the generator off.
-        leaves: {other-source: "off"}
-        done: stop_here
-        cannot: stop_here
+    # site/safety.yaml
+    read-before-use:
+      says: Nobody is told to use the outlet before the cautions were read.
+      holds:
+        - before: {end: [use-with-care, good-to-use]}
+          need: {cautions: read}
 """
 
 from __future__ import annotations
