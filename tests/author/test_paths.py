@@ -41,7 +41,11 @@ nodes:
     choices:
       dry: {says: "No", goto: volts}
       standing-water: {says: "Yes", grade: stop, goto: stay_away}
-    unsure: {goto: stay_away, grade: stop}
+    unsure: {goto: step_back, grade: stop}
+  step_back:
+    step: Step back.
+    done: stay_away
+    cannot: stay_away
   volts:
     measure: {what: ac-volts, place: pedestal-30, from: L, to: "N"}
     next: ground
