@@ -40,10 +40,18 @@ nodes:
     sign: wet
     choices:
       dry: {says: "No", goto: volts}
-      standing-water: {says: "Yes", grade: stop, goto: stay_away}
+      standing-water: {says: "Yes", grade: stop, goto: step_away}
     unsure: {goto: step_back, grade: stop}
+  step_away:
+    step: Step away.
+    done: stay_away
+    cannot: stay_away
   step_back:
     step: Step back.
+    done: step_more
+    cannot: step_more
+  step_more:
+    step: Step back further.
     done: stay_away
     cannot: stay_away
   volts:
