@@ -27,7 +27,21 @@ def test_a_meter_is_named_by_profile_or_by_its_own_error(text: str, meter: Meter
 
 
 @pytest.mark.parametrize(
-    "text", ["", "best", "5", "1%+3,halves", "-1%+3", "nan%+1", "1e2%+3", "50%+3", "1%+999", "x" * 999]
+    "text",
+    [
+        "",
+        "best",
+        "5",
+        "1%+3,halves",
+        "-1%+3",
+        "nan%+1",
+        "1e2%+3",
+        "50%+3",
+        "3.1%+3",
+        "1%+11",
+        "1%+999",
+        "x" * 999,
+    ],
 )
 def test_what_is_no_meter_is_refused_with_a_sentence(text: str) -> None:
     """The sentence says what may be said instead."""

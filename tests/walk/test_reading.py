@@ -85,6 +85,15 @@ def test_a_display_that_wanders_is_a_range(text: str) -> None:
     assert (reading.low, reading.value, reading.high) == (118, 119.5, 121)
 
 
+def test_a_display_that_jumps_is_no_reading() -> None:
+    """A wander of up to 5 % of its high end (2 V near nothing) counts; a wider one is refused with what to do."""
+    assert reading_of("115-121").high == 121
+    assert reading_of("0.5-2.4", "neutral-ground").high == 2.4
+    for text, quantity in (("104-121", "hot-neutral"), ("0.5-4.5", "neutral-ground")):
+        with pytest.raises(Refused, match=r"too wide a jump.*Hold the probes still.*cannot measure it"):
+            reading_of(text, quantity)
+
+
 def test_the_unit_at_the_end_of_a_range_holds_for_both_ends() -> None:
     """20-30 mV is a range of millivolts; each end may have its own prefix."""
     assert (

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from shorewalk import folders
 from shorewalk.tree.facts import Site
-from shorewalk.walk.state import may, maybe, must, reach, shown
+from shorewalk.tree.site import read_site
+from shorewalk.walk.state import at_begin, may, maybe, must, reach, shown
 
 
 def test_group_leaves_every_member_possible(site: Site) -> None:
@@ -57,3 +59,13 @@ def test_energised_is_cord_in_and_breaker_on(site: Site) -> None:
     assert may(half, "energised", "yes", site.states)
     assert may(half, "energised", "no", site.states)
     assert not must(half, "energised", "yes", site.states)
+
+
+def test_some_states_begin_so_in_every_walk() -> None:
+    """Nothing was read and no breaker was reset when a walk begins, unless the tree starts otherwise."""
+    facts = read_site(folders.trees() / "site").states
+    begins = at_begin((("cord", "plugged"),), facts)
+    assert must(begins, "cautions", "unread", facts)
+    assert must(begins, "reset", "unused", facts)
+    assert shown(begins, facts) == {"cord": "plugged"}, "what always begins so is not worth a line"
+    assert must(at_begin((("cautions", "read"),), facts), "cautions", "read", facts)

@@ -55,7 +55,7 @@ def standing_at(tree: Tree, node: str, site: Site) -> states.Standing:
 
     As at the beginning where no way leads there.
     """
-    begin = states.reach({}, tree.starts, site.states)
+    begin = states.at_begin(tree.starts, site.states)
     waiting: list[tuple[int, int, str, states.Standing]] = [(0, 0, tree.begin, begin)]
     come: set[str] = set()
     count = 0

@@ -83,12 +83,17 @@ def must(standing: Standing, name: str, value: str, states: States) -> bool:
 
 
 def shown(standing: Standing, states: States) -> dict[str, str]:
-    """Return what is known in words of `states.yaml`: a value, or a group's name; unknown is left out."""
+    """Return what is known in words of `states.yaml`: a value, or a group's name.
+
+    What is unknown is left out, and what stands as it does when any walk begins.
+    """
     known: dict[str, str] = {}
     for name in sorted(standing, key=[*states, *sorted(standing)].index):
         values = standing[name]
         if len(values) == 1:
-            (known[name],) = values
+            (value,) = values
+            if name not in states or value != states[name].begins:
+                known[name] = value
             continue
         for group, members in states[name].groups.items() if name in states else ():
             if values == frozenset(members):
