@@ -88,6 +88,10 @@ class Table:
             else:
                 above.append(open_)
 
+    def unmet(self) -> dict[Var, int] | None:
+        """Return values with which no row is met, or `None` where there are none."""
+        return _falsify(self.domain, self.rows, [SPLITS])
+
     def boxes(self, row: int, domain: Domain, most: int = 64) -> list[dict[Var, int]]:
         """Return sets of values that together are all with which `row` is met and none above it.
 
