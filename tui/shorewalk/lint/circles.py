@@ -21,8 +21,9 @@ def circles(graph: nx.MultiDiGraph[str], order: Callable[[str], int]) -> Iterato
     groups = (sorted(group, key=order) for group in nx.strongly_connected_components(graph))
     for names in sorted(groups, key=lambda group: order(group[0])):
         told: set[tuple[str, str]] = set()
+        inside = set(names)
         for source in names:
-            for target in sorted(set(graph[source]) & set(names), key=order):
+            for target in sorted(inside.intersection(graph[source]), key=order):
                 if (source, target) not in told:
                     found = [source, *_path(graph, target, source, order)]
                     told |= set(pairwise(found))

@@ -6,7 +6,7 @@ that nothing uses yet is judged as well.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -99,6 +99,7 @@ def reachable(graph: nx.MultiDiGraph[str], begin: str) -> set[str]:
     return {begin, *nx.descendants(graph, begin)} if begin in graph else set()
 
 
-def line_of(written: Written, name: str) -> int:
-    """Return a node's place in the order of its file, for choosing among nodes always alike."""
-    return list(written.nodes).index(name) if name in written.nodes else len(written.nodes)
+def order_of(written: Written) -> Callable[[str], int]:
+    """Return what tells a node's place in the order of its file, for choosing among nodes always alike."""
+    places = {name: at for at, name in enumerate(written.nodes)}
+    return lambda name: places.get(name, len(places))

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 from typing import NamedTuple
 
 from shorewalk.tree.facts import Site
@@ -20,6 +21,15 @@ class Fault(NamedTuple):
 
     message: str
     hint: str
+
+
+def faults_in(view: View, site: Site) -> list[tuple[Written, Mention, Fault]]:
+    """Return every name that means nothing in the files looked at; it is done once for each view."""
+    if "names" not in view.shown:
+        names = Names(view, site)
+        view.shown["names"] = [(written, *found) for written in view.files for found in names.faults(written)]
+    found: list[tuple[Written, Mention, Fault]] = view.shown["names"]
+    return found
 
 
 @dataclass
@@ -51,6 +61,8 @@ class Names:
             return None
         match mention.kind:
             case "goto":
+                if word in written.nodes:
+                    return None
                 return self._missing("node or exit", word, (*written.nodes, *written.exits))
             case "placeholder" if word in written.takes or word in RUN_TIME:
                 return None
@@ -64,7 +76,7 @@ class Names:
         what, known = self._known(mention)
         return None if known is None else self._missing(what, word, known)
 
-    def _known(self, mention: Mention) -> tuple[str, Iterable[str] | None]:
+    def _known(self, mention: Mention) -> tuple[str, Collection[str] | None]:
         """Return what kind of thing is named, and every name there is for one; `None` where that is unknown."""
         site, of = self.site, mention.of
         match mention.kind:
@@ -102,8 +114,7 @@ class Names:
         }
         return mention.kind, facts[mention.kind]
 
-    def _missing(self, what: str, word: str, known: Iterable[str]) -> Fault | None:
-        known = tuple(known)
+    def _missing(self, what: str, word: str, known: Collection[str]) -> Fault | None:
         if word in known:
             return None
         return Fault(f"There is no {what} {quoted(word)}.", choose_from(word, known).strip())
@@ -200,6 +211,7 @@ def answers_of(node: Node) -> tuple[str, ...]:
     return ()
 
 
+@cache
 def functions() -> Mapping[str, tuple[str, ...]]:
     """Return the functions of arithmetic, each with its arguments."""
     from shorewalk.electrics.using import FUNCTIONS

@@ -33,9 +33,7 @@ def expand(
     """
     desk = Desk(parts, says, find)
     top = Scope(written, desk)
-    nodes = Nodes(top)
-    if whole:
-        nodes.make_all()
+    nodes = Nodes(top).all_made() if whole else Nodes(top)
     desk.settle()
     return Tree(
         name=written.name,
@@ -81,10 +79,10 @@ class Nodes(Mapping[str, Node]):
     def __repr__(self) -> str:
         return f"{type(self).__name__}({dict(self)!r})"
 
-    def make_all(self) -> None:
-        """Make every node, so that the desk holds every problem."""
+    def all_made(self) -> Mapping[str, Node]:
+        """Return every node, made, so that the desk holds every problem."""
         with not_collecting():
-            self._made = {scope.prefix + node.name: _make(scope, node) for scope, node in _written(self._top)}
+            return {scope.prefix + node.name: _make(scope, node) for scope, node in _written(self._top)}
 
 
 def _written(scope: Scope) -> Iterator[tuple[Scope, Node]]:

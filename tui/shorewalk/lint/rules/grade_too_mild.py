@@ -40,6 +40,7 @@ from ..judged import follow
 from ..readings import Kind, kind_of
 from ..rows import table_of
 from ..rule import Rule
+from ..shape import shape_of
 from ..sweep import Mild, is_milder, milder_bands, milder_rows
 from ..view import View
 
@@ -100,6 +101,9 @@ def _rows(
         prefix = judge.name.rpartition(".")[0]
         name = node.name.removeprefix(f"{prefix}.")
         key = (judge.file, judge.route, name, kind)
+        shape = (shape_of(judge, tree, node), kind)
+        if shape in swept:  # one like it was clean
+            continue
         if key not in swept:  # the same judge is put in at many places
             swept[key] = tuple(
                 milder_rows(
@@ -111,7 +115,9 @@ def _rows(
                     unit=kind.unit,
                 )
             )
-        if swept[key]:
+        if not swept[key]:
+            swept[shape] = ()
+        else:
             mild, *others = swept[key]
             gives = f"Row {mild.at + 1} gives {quoted(mild.grade)}"
             if others:

@@ -39,7 +39,7 @@ from shorewalk.tree.model import Written
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Related, Severity
-from ..graphs import Graphs, line_of
+from ..graphs import Graphs, order_of
 from ..rule import Rule
 from ..view import View
 
@@ -60,8 +60,8 @@ def _traps(view: View, written: Written, trapped: nx.MultiDiGraph[str]) -> Itera
     for group, out in rounds.out_degree():
         if out:
             continue  # it leads into another trap, which is told
-        names = sorted(rounds.nodes[group]["members"], key=lambda name: line_of(written, name))
-        before = sorted(nx.ancestors(trapped, names[0]) - set(names), key=lambda name: line_of(written, name))
+        names = sorted(rounds.nodes[group]["members"], key=order_of(written))
+        before = sorted(nx.ancestors(trapped, names[0]) - set(names), key=order_of(written))
         message = f"No ending can be reached from {listed(map(quoted, names[:8]), 'or')}."
         related = tuple(Related(view.of(written.nodes[name]), "leads only there") for name in before[:5])
         hint = "Give one of them a way to an ending."

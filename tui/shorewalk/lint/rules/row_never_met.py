@@ -39,7 +39,7 @@ Good:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from dataclasses import dataclass
 
 from shorewalk.tree.model import GRADES, Judge, Row
@@ -48,6 +48,7 @@ from shorewalk.tree.words import listed, quoted
 from ..finding import Finding, Related, Severity
 from ..rows import Table, table_of
 from ..rule import Rule
+from ..shape import shape_of
 from ..view import View
 from ..wide import wide_table
 
@@ -67,6 +68,7 @@ def check(view: View) -> Iterator[Finding]:
     """Find rows that are never met, in none of the uses of their part."""
     assert view.site  # noqa: S101 - the rule asks for it
     found: dict[object, _Written] = {}
+    met: dict[Hashable, Table] = {}  # shapes of which every row is met
     for tree in view.trees:
         for node in tree.nodes.values():
             if not isinstance(node, Judge):
@@ -74,12 +76,18 @@ def check(view: View) -> Iterator[Finding]:
             key = (node.file, node.route)
             if key in found and not found[key].rows:
                 continue
+            shape = shape_of(node, tree)
+            if shape in met:
+                found[key] = _Written(node, met[shape], set())
+                continue
             table = table_of(node, tree, view.site)
             known = found.setdefault(key, _Written(node, table, set(range(_told(node)))))
             known.rows -= set(table.firsts(table.domain))
             if known.rows:  # perhaps with a meter that is off
                 known.table = wide_table(node, tree, view.site)
                 known.rows = {at for at in known.rows if known.table.first(at, known.table.domain) is None}
+            if not known.rows:
+                met[shape] = known.table
     for written in found.values():
         for at in sorted(written.rows):
             rows = _taking(written.table, at)

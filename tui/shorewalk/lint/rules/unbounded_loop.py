@@ -38,7 +38,6 @@ Good:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import partial
 
 import networkx as nx
 
@@ -46,7 +45,7 @@ from shorewalk.tree.model import Jump
 
 from ..circles import circles
 from ..finding import Finding, Related, Severity
-from ..graphs import Graphs, line_of, reachable
+from ..graphs import Graphs, order_of, reachable
 from ..rule import Rule
 from ..view import View
 
@@ -58,7 +57,7 @@ def check(view: View) -> Iterator[Finding]:
     graphs = Graphs(view)
     for written, graph in graphs.files:
         worn = graphs.graph(written, worn=True).subgraph(reachable(graph, written.begin))
-        for circle in circles(worn, partial(line_of, written)):
+        for circle in circles(worn, order_of(written)):
             names = [name for name, _ in circle]
             spent = [name for name, label in circle if label == "spent"]
             related = [Related(view.of(written.nodes[name]), f"then {name}") for name in names[1:]]

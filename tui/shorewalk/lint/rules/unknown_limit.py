@@ -31,7 +31,7 @@ from shorewalk.tree.source import Place
 from shorewalk.tree.words import quoted
 
 from ..finding import Finding, Severity
-from ..names import Names
+from ..names import faults_in
 from ..readings import unit_of
 from ..rule import Rule
 from ..view import View
@@ -42,13 +42,11 @@ ID = "unknown-limit"
 def check(view: View) -> Iterator[Finding]:
     """Find limits that are not there, and limits in another unit than what they cut."""
     assert view.site  # noqa: S101 - the rule asks for it
-    names = Names(view, view.site)
-    for written in view.files:
-        for mention, fault in names.faults(written):
-            if mention.kind == "limit":
-                place = view.place(written.file, mention.route, key=mention.key)
-                hint = f"{fault.hint} A new one goes into limits.yaml with its source."
-                yield Finding(ID, Severity.ERROR, place, fault.message, hint=hint)
+    for written, mention, fault in faults_in(view, view.site):
+        if mention.kind == "limit":
+            place = view.place(written.file, mention.route, key=mention.key)
+            hint = f"{fault.hint} A new one goes into limits.yaml with its source."
+            yield Finding(ID, Severity.ERROR, place, fault.message, hint=hint)
     for tree in view.trees:
         for name, node in tree.nodes.items():
             for place, message in _units(view, tree, node, view.site):

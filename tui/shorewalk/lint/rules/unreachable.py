@@ -43,7 +43,7 @@ from shorewalk.tree.model import Written
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Severity
-from ..graphs import Graphs, line_of, reachable
+from ..graphs import Graphs, order_of, reachable
 from ..rule import Rule
 from ..view import View, uses_in
 
@@ -67,8 +67,8 @@ def _nodes(view: View, written: Written, graph: nx.MultiDiGraph[str]) -> Iterato
     for group, into in heads.in_degree():
         if into:
             continue  # whatever leads to it is lost as well, and is told
-        first = min(heads.nodes[group]["members"], key=lambda name: line_of(written, name))
-        after = sorted(reachable(inner, first) - {first}, key=lambda name: line_of(written, name))
+        first = min(heads.nodes[group]["members"], key=order_of(written))
+        after = sorted(reachable(inner, first) - {first}, key=order_of(written))
         message = f"No way leads to {quoted(first)}."
         if after:
             message += f" {listed(map(quoted, after[:5]), 'and')} can only be reached from it."

@@ -29,7 +29,7 @@ from shorewalk.tree.model import Work, Written
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Severity
-from ..names import Names, functions
+from ..names import faults_in, functions
 from ..rule import Rule
 from ..view import View
 
@@ -39,12 +39,11 @@ ID = "unresolved-name"
 def check(view: View) -> Iterator[Finding]:
     """Find names that mean nothing where they are written."""
     assert view.site  # noqa: S101 - the rule asks for it
-    names = Names(view, view.site)
+    for written, mention, fault in faults_in(view, view.site):
+        if mention.kind != "limit":
+            place = view.place(written.file, mention.route, key=mention.key)
+            yield Finding(ID, Severity.ERROR, place, fault.message, hint=fault.hint)
     for written in view.files:
-        for mention, fault in names.faults(written):
-            if mention.kind != "limit":
-                place = view.place(written.file, mention.route, key=mention.key)
-                yield Finding(ID, Severity.ERROR, place, fault.message, hint=fault.hint)
         yield from _arguments(view, written)
 
 
