@@ -1,0 +1,137 @@
+"""What was read counts as evidence at an end only while nothing has voided it: held to one sound walk, changed."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from shorewalk.lint import Finding, lint_paths
+
+from .conftest import CASES, Lint
+
+SOUND = (CASES / "evidence" / "keeps.yaml").read_text(encoding="utf-8")
+AFTER = "- {below: ghost-high, grade: ok, goto: good}"
+DEAD = 'pedestal-breaker: "off", shown-dead: "yes", rig-main: "off"'
+
+
+def step(name: str, leaves: str, done: str = "good", cannot: str = "stop_here") -> str:
+    """A step that changes a state."""
+    return f"  {name}: {{step: Do this., leaves: {{{leaves}}}, done: {done}, cannot: {cannot}}}\n"
+
+
+def ask(sign: str, *good: str, others: tuple[str, ...]) -> str:
+    """A question that leads to the good end with these answers, and stops at others."""
+    ways = [f"{each}: {{says: An answer, goto: good}}" for each in good]
+    ways += [f"{each}: {{says: An answer, goto: stop_here}}" for each in others]
+    return f"  then: {{ask: What is it?, sign: {sign}, choices: {{{', '.join(ways)}}}, unsure: stop_here}}\n"
+
+
+def at_the_end(lint: Lint, nodes: str, *changes: tuple[str, str]) -> list[Finding]:
+    """What the evidence rule finds with these nodes between the last reading and an end that allows use with care."""
+    text = SOUND.replace("end: good-to-use", "end: use-with-care")
+    if nodes:
+        text = text.replace(AFTER, AFTER.replace("good}", "then}")).replace("  good:\n", f"{nodes}  good:\n")
+    for old, new in changes:
+        assert old in text
+        text = text.replace(old, new)
+    return [each for each in lint({"keeps.yaml": text}).findings if each.rule == "evidence"]
+
+
+def lacking(found: list[Finding]) -> str:
+    """What a single finding says is lacking; nothing where there is none."""
+    assert len(found) <= 1
+    return found[0].message.partition(" while ")[2].partition(" may ")[0] if found else ""
+
+
+ON_AGAIN = 'pedestal-breaker: "on", rig-main: "on"'
+MOVED = step("then", DEAD, "pull") + step("pull", "cord: unplugged", "push")
+MOVED += step("push", "cord: pedestal-30", "on_later") + step("on_later", ON_AGAIN)
+ALL = "the looks full-look, look-b and skin at pedestal-30"
+THROUGH = "the looks look-b and skin at pedestal-30"
+
+
+@pytest.mark.parametrize(
+    ("nodes", "lost"),
+    [
+        ("", ""),
+        (MOVED, THROUGH),
+        (MOVED.replace("push: {", "push_in: {").replace("done: push", "done: push_in"), THROUGH),
+        (step("then", "adapter: none"), THROUGH),
+        (step("then", "protector: absent"), THROUGH),
+        (step("then", "test-load: rig"), ""),
+        (ask("breaker-position", "tripped", others=('"on"', '"off"')), ALL),
+        (ask("breaker-position", '"on"', others=("tripped", '"off"')), ""),
+        (ask("weather", "thunder", others=("clear", "rain")), ALL),
+        (ask("weather", "rain", others=("clear", "thunder")), ""),
+        (step("then", 'reset: used, pedestal-breaker: "on"'), ""),
+    ],
+)
+def test_a_look_counts_until_what_voids_it(lint: Lint, nodes: str, lost: str) -> None:
+    """A moved plug, a changed protector or adapter, a trip and a storm each take the looks that places.yaml says."""
+    assert lacking(at_the_end(lint, nodes)) == lost
+
+
+def test_the_cord_in_another_outlet_voids_the_outlet_before(lint: Lint) -> None:
+    """What was read at the 30 A outlet says nothing of the 20 A one, nor of the 30 A one after the cord was there."""
+    moved = MOVED.replace(
+        "push: {step: Do this., leaves: {cord: pedestal-30}",
+        "push: {step: Do this., leaves: {cord: pedestal-20}",
+    )
+    assert lacking(at_the_end(lint, moved)) == ALL.replace("30", "20")
+    back = moved.replace("done: on_later", "done: pull_again") + step(
+        "pull_again", "cord: unplugged", "push_again"
+    )
+    back += step("push_again", "cord: pedestal-30", "on_later")
+    assert lacking(at_the_end(lint, back)) == ALL
+
+
+def test_a_reading_with_the_breaker_off_is_no_look(lint: Lint) -> None:
+    """Slots that were read while the breaker may have been off do not count."""
+    found = at_the_end(lint, "", ('pedestal-breaker: "on", rig-main: "off", rig', 'rig-main: "off", rig'))
+    assert lacking(found) == "the look full-look at pedestal-30"
+
+
+DETECTOR = """\
+  skin:
+    ask: What does it say?
+    sign: near-voltage
+    choices:
+      silent: {says: Nothing, goto: main_on}
+      warns: {says: It warns, goto: stop_here}
+      no-detector: {says: There is none, goto: NONE}
+    unsure: stop_here
+"""
+
+
+@pytest.mark.parametrize(("none", "lost"), [("stop_here", ""), ("main_on", "the look skin at pedestal-30")])
+def test_a_detector_that_was_silent_is_a_look_at_the_metal(lint: Lint, none: str, lost: str) -> None:
+    """With power at the rig a proved detector stands in for the reading; one that there is not does not."""
+    skin = SOUND[SOUND.index("  skin:\n") : SOUND.index("  main_on:\n")]
+    assert lacking(at_the_end(lint, "", (skin, DETECTOR.replace("NONE", none)))) == lost
+
+
+@pytest.mark.parametrize(
+    ("outlet", "broken"),
+    [("30", []), ("20", ["the look full-look at pedestal-20 may be lacking"])],
+)
+def test_looks_are_kept_over_a_jump(tmp_path: Path, outlet: str, broken: list[str]) -> None:
+    """A tree that is led into by one that has read all may end well; after a walk in another outlet it may not."""
+    end, stop = SOUND.index("  good:\n"), SOUND.index("  stop_here:\n")
+    first = f"{SOUND[:end]}  good: {{tree: other}}\n{SOUND[stop:]}"
+    first = first.replace("leaves: {cord: pedestal-30}", f"leaves: {{cord: pedestal-{outlet}}}")
+    other = f"tree: other\nsymptom: Something else\nbegin: good\nnodes:\n{SOUND[end:stop]}"
+    other = other.replace("end: good-to-use", "end: use-with-care")
+    for name, text in (("keeps", first), ("other", other)):
+        (tmp_path / f"{name}.yaml").write_text(text, encoding="utf-8")
+    found = [each for each in lint_paths([tmp_path / "keeps.yaml"]).findings if each.rule == "evidence"]
+    assert [each.message.partition(" while ")[2].partition(".")[0] for each in found] == broken
+
+
+@pytest.mark.parametrize(("look", "lost"), [("look-b", ""), ("skin", "look-b at pedestal-30")])
+def test_an_end_behind_lacks_is_come_to_only_with_the_look(lint: Lint, look: str, lost: str) -> None:
+    """A judge that leads away where the look is lacking keeps the rule; one that asks for another look does not."""
+    judge = f"  then:\n    judge:\n      - {{lacks: {look}, goto: stop_here}}\n      - {{goto: good}}\n"
+    last = "      - {grade: danger, goto: stop_here}\n    unable: stop_here\n  then:"
+    found = at_the_end(lint, judge, (last, last.replace("unable: stop_here", "unable: then")))
+    assert lacking(found) == lost
