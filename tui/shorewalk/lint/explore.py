@@ -15,6 +15,7 @@ from shorewalk.tree.facts import Site
 from shorewalk.tree.model import Judge, Jump, Node, Tree
 
 from .moves import At, Move, Moves
+from .spread import Kinds
 from .standings import Standings
 from .view import View
 
@@ -41,6 +42,7 @@ class Explorer:
         self.relevant: Mapping[tuple[str, str], frozenset[str]] | None = None
         """The states that matter at each node, where that was worked out; at other nodes none does."""
         self._moves: dict[str, Moves] = {}
+        self._kinds = Kinds(site.limits)
         self._jumps: dict[str, Move] = {}
         self._forget()
 
@@ -120,7 +122,7 @@ class Explorer:
 
     def _of(self, tree: Tree) -> Moves:
         if tree.name not in self._moves:
-            self._moves[tree.name] = Moves(tree, self.site, self.standings, self.relevant)
+            self._moves[tree.name] = Moves(tree, self.site, self.standings, self.relevant, self._kinds)
         return self._moves[tree.name]
 
 

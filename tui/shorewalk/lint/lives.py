@@ -7,17 +7,16 @@ amounts (see `spread`) that it may be: one bit for each.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
 from shorewalk.electrics.using import FUNCTIONS
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import GRADES, Judge, Jump, Measure, Node, Tally, Tree, Work, ways_out
+from shorewalk.tree.model import GRADES, Condition, Judge, Jump, Measure, Node, Tally, Tree, Work, ways_out
 from shorewalk.walk.interval import Amount
-from shorewalk.walk.judge import condition_met, judge_bands, limits_of
 
 from .names import answers_of
-from .spread import spread
+from .spread import Kinds, Line
 
 READ = "read"
 """What is remembered of a node that gave a number."""
@@ -31,10 +30,6 @@ OTHER = "other"
 NUMBER = (Measure, Work, Tally)
 Before = Mapping[str, Collection[str]]
 """For each node those with a way to it."""
-
-
-Line = tuple[tuple[Amount, bool], ...]
-"""Amounts that judges tell apart, and whether a meter that shows tenths can give them."""
 
 
 class Field(NamedTuple):
@@ -95,40 +90,35 @@ class Lives:
     `coarse` where it still matters whether the meter shows tenths.
     """
 
-    def __init__(self, tree: Tree, site: Site) -> None:
+    def __init__(self, tree: Tree, site: Site, kinds: Kinds) -> None:
         before = _ways_to(tree)
         readers: dict[str, set[str]] = {}
-        compared: dict[str, set[str]] = {}
         for name, node in tree.nodes.items():
             for read in reads_of(node):
                 readers.setdefault(read, set()).add(name)
-            for asked in _conditions(node):
-                compared.setdefault(asked, set()).add(name)
         self._end = 0
-        answers, cuts, voids = _asked(tree), _cuts(tree), voided(tree)
+        answers, compared, killers = _asked(tree), _compared(tree), _killers(tree)
         self.live: dict[str, int] = dict.fromkeys(tree.nodes, 0)
         self.alike: dict[str, list[Alike]] = {}
         self.given: dict[str, Field] = {}
         for name in [name for name in readers if name in tree.nodes]:
             node = tree.nodes[name]
-            afresh = {
-                other
-                for other, gone in voids.items()
-                if name in gone and not (tree.nodes[other].at_most and tree.nodes[other].spent)
-            }
-            comparing = {each: _until(before, {each}, afresh) for each in compared.get(name, ())}
+            afresh, judges = killers.get(name, ()), compared.get(name, {})
+            comparing = {each: _until(before, {each}, afresh) for each in judges}
             line: Line = ()
             if isinstance(node, Measure) and _again(tree, node, comparing):
-                line = _line(tree, node, cuts.get(name, ()), site)
+                line = kinds.line(node, [asked for each in judges.values() for asked in each])
             field = self._field(_values(node, answers.get(name, set())), line)
             self.given[name] = field
-            made: dict[frozenset[str], Alike] = {}
+            made: dict[tuple[str, ...], Alike] = {}
             for there in _until(before, readers[name], afresh):
                 self.live[there] |= field.mask
                 if field.amounts:
-                    ahead = frozenset(each for each, where in comparing.items() if there in where)
+                    ahead = tuple(each for each, where in comparing.items() if there in where)
                     if ahead not in made:
-                        made[ahead] = Alike(field.any, _classes(field, name, ahead, tree, site))
+                        conditions = [asked for each in ahead for asked in judges[each]]
+                        classes = kinds.classes(field.amounts, conditions)
+                        made[ahead] = Alike(field.any, [bits << field.first for bits in classes])
                     self.alike.setdefault(there, []).append(made[ahead])
         self.count: dict[str, Field] = {}
         for name, node in tree.nodes.items():
@@ -164,22 +154,25 @@ def reads_of(node: Node) -> set[str]:
     return {name for _, name in node.inputs} if isinstance(node, Work) else set()
 
 
-def _conditions(node: Node) -> set[str]:
-    """Return the nodes whose numbers this one compares with limits."""
-    rows = node.rows if isinstance(node, Judge) else ()
-    return {asked.node for row in rows for asked in row.when if asked.choice is None}
-
-
-def _cuts(tree: Tree) -> dict[str, list[str]]:
-    """Return the limits each number is compared with, in any judge and in its own bands."""
-    cuts: dict[str, list[str]] = {}
+def _compared(tree: Tree) -> dict[str, dict[str, list[Condition]]]:
+    """Return, for each number, the judges that compare it with limits, and how."""
+    found: dict[str, dict[str, list[Condition]]] = {}
     for name, node in tree.nodes.items():
         for row in node.rows if isinstance(node, Judge) else ():
             for asked in row.when:
-                cuts.setdefault(asked.node, []).extend(limits_of(asked))
-        for band in node.bands if isinstance(node, NUMBER) else ():
-            cuts.setdefault(name, []).extend(filter(None, (band.below, band.upto)))
-    return cuts
+                if asked.choice is None:
+                    found.setdefault(asked.node, {}).setdefault(name, []).append(asked)
+    return found
+
+
+def _killers(tree: Tree) -> dict[str, set[str]]:
+    """Return, for each node, those behind which what it gave counts no longer: it is given afresh or void there."""
+    found: dict[str, set[str]] = {}
+    for name, gone in voided(tree).items():
+        if not (tree.nodes[name].at_most and tree.nodes[name].spent):
+            for each in gone:
+                found.setdefault(each, set()).add(name)
+    return found
 
 
 def _again(tree: Tree, node: Measure, comparing: Mapping[str, set[str]]) -> bool:
@@ -191,44 +184,6 @@ def _again(tree: Tree, node: Measure, comparing: Mapping[str, set[str]]) -> bool
         for _, way in ways_out(tree.nodes[name])
         for where in comparing.values()
     )
-
-
-def _line(tree: Tree, node: Measure, cuts: Iterable[str], site: Site) -> Line:
-    """Return an amount for each kind that bands and judges tell apart, and whether a fine meter can show it."""
-    told = _telling(tree, node.name, tree.nodes, site)
-    found: dict[tuple[object, ...], tuple[Amount, bool]] = {}
-    for shown in (True, False):
-        for amount in spread(node, cuts, site.limits, coarse=not shown):
-            band = judge_bands(node.bands, amount, site.limits).index if node.bands else 0
-            found.setdefault((band, told(amount)), (amount, shown))
-    return tuple(found.values())
-
-
-def _telling(
-    tree: Tree, name: str, judges: Iterable[str], site: Site
-) -> Callable[[Amount], tuple[bool, ...]]:
-    """Return what tells which conditions of these judges an amount of a node meets."""
-    conditions = [
-        asked
-        for each in sorted(judges)
-        for row in getattr(tree.nodes[each], "rows", ())
-        for asked in row.when
-        if asked.node == name and asked.choice is None
-    ]
-
-    def told(amount: Amount) -> tuple[bool, ...]:
-        return tuple(condition_met(asked, amount, site.limits) for asked in conditions)
-
-    return told
-
-
-def _classes(field: Field, name: str, ahead: Iterable[str], tree: Tree, site: Site) -> list[int]:
-    """Return the amounts that no judge ahead tells apart, as bits."""
-    told = _telling(tree, name, ahead, site)
-    classes: dict[tuple[bool, ...], int] = {}
-    for at, amount in enumerate(field.amounts):
-        classes[told(amount)] = classes.get(told(amount), 0) | 1 << (field.first + at)
-    return list(classes.values())
 
 
 def _asked(tree: Tree) -> dict[str, set[str]]:

@@ -33,6 +33,7 @@ from shorewalk.walk.judge import judge_bands
 
 from .lives import MAYBE, OTHER, READ, Alike, Lives, voided
 from .rows import NOT_TAKEN, Table, Var, subsets, table_of
+from .spread import Kinds
 from .standings import Standings
 
 NOTHING: frozenset[str] = frozenset()
@@ -80,6 +81,7 @@ class Moves:
         site: Site,
         standings: Standings,
         relevant: Mapping[tuple[str, str], frozenset[str]] | None = None,
+        kinds: Kinds | None = None,
     ) -> None:
         self.tree, self.site, self.standings = tree, site, standings
         self._kept = (
@@ -88,7 +90,7 @@ class Moves:
             else {}
         )
         self._widened: dict[int, tuple[Move, list[Alike]]] = {}
-        self.lives = Lives(tree, site)
+        self.lives = Lives(tree, site, kinds or Kinds(site.limits))
         self.void = {
             name: ~sum(self.lives.given[gone].mask for gone in all_ if gone in self.lives.given)
             for name, all_ in voided(tree).items()

@@ -23,7 +23,7 @@ from .moves import At
 from .relevant import relevant
 from .suspect import Web, may_break
 from .view import View
-from .watch import LATCH, Key, Watch
+from .watch import LATCH, Key, Watch, ways_back
 
 NEEDS, STARTS = "needs", "starts"
 
@@ -89,12 +89,13 @@ class _Proof:
         self.view, self.site = view, site
         self.explorer = Explorer(view, site, site.states)
         trees = self.explorer.led_to()
+        ways = ways_back(trees)
         self.watches = [
-            (rule, Watch(clause, site, self.explorer.standings, trees))
+            (rule, Watch(clause, site, self.explorer.standings, trees, ways))
             for rule in site.safety.values()
             for clause in rule.clauses
         ]
-        self.explorer.relevant = relevant(trees, [watch for _, watch in self.watches])
+        self.explorer.relevant = relevant(trees, [watch for _, watch in self.watches], ways)
         for _ in self.explorer.walk(*view.trees):
             pass
         self.web = Web(self.explorer)

@@ -8,12 +8,13 @@ and the widest wander that the walk takes.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations_with_replacement
 
 from shorewalk.tree.facts import Limit
-from shorewalk.tree.model import Measure
+from shorewalk.tree.model import Condition, Measure
 from shorewalk.walk.interval import Amount
+from shorewalk.walk.judge import condition_met, judge_bands, limits_of
 from shorewalk.walk.meter import MOST_COUNTS, MOST_PERCENT, Meter
 from shorewalk.walk.reading import widest_wander
 
@@ -24,16 +25,56 @@ UNITS = {"ac-volts": "V", "dc-volts": "V", "hertz": "Hz", "ohms": "ohm", "amps":
 Cell = tuple[float, float]
 
 
-def spread(
-    node: Measure, cuts: Iterable[str], limits: Mapping[str, Limit], *, coarse: bool
-) -> Iterator[Amount]:
-    """Yield amounts of each kind that may differ at these limits.
+Line = tuple[tuple[Amount, bool], ...]
+"""Amounts that bands and judges tell apart, and whether a meter that shows tenths can give them."""
 
-    `coarse`: the meter may show whole volts only, so that a count is a volt.
-    """
-    line = cells(limits[cut].value for cut in cuts if cut in limits)
-    meter = Meter("widest", MOST_PERCENT, MOST_COUNTS, tenths=not coarse)
-    yield from _readings(line, meter, UNITS.get(node.what, ""), node.what)
+
+class Kinds:
+    """The amounts of readings, worked out once for each kind of reading: what it is and what it is compared with."""
+
+    def __init__(self, limits: Mapping[str, Limit]) -> None:
+        self.limits = limits
+        self._lines: dict[tuple[object, ...], Line] = {}
+        self._classes: dict[tuple[object, ...], list[int]] = {}
+
+    def line(self, node: Measure, conditions: Sequence[Condition]) -> Line:
+        """Return an amount for each kind that its bands and these conditions tell apart."""
+        bands = tuple((band.below, band.upto, band.way.grade) for band in node.bands)
+        key = (node.what, bands, tuple(map(_written, conditions)))
+        if key not in self._lines:
+            found: dict[tuple[object, ...], tuple[Amount, bool]] = {}
+            for shown in (True, False):
+                for amount in self._amounts(node, conditions, coarse=not shown):
+                    band = judge_bands(node.bands, amount, self.limits).index if node.bands else 0
+                    found.setdefault((band, self._met(amount, conditions)), (amount, shown))
+            self._lines[key] = tuple(found.values())
+        return self._lines[key]
+
+    def classes(self, amounts: tuple[Amount, ...], conditions: Sequence[Condition]) -> list[int]:
+        """Return these amounts as bits, those together that no condition tells apart."""
+        key = (tuple(map(id, amounts)), tuple(map(_written, conditions)))
+        if key not in self._classes:
+            found: dict[tuple[bool, ...], int] = {}
+            for at, amount in enumerate(amounts):
+                met = self._met(amount, conditions)
+                found[met] = found.get(met, 0) | 1 << at
+            self._classes[key] = list(found.values())
+        return self._classes[key]
+
+    def _met(self, amount: Amount, conditions: Sequence[Condition]) -> tuple[bool, ...]:
+        return tuple(condition_met(asked, amount, self.limits) for asked in conditions)
+
+    def _amounts(self, node: Measure, conditions: Sequence[Condition], *, coarse: bool) -> Iterator[Amount]:
+        """Yield amounts of each kind that may differ; `coarse`: a count may be a whole volt."""
+        cuts = {cut for asked in conditions for cut in limits_of(asked)}
+        cuts |= {cut for band in node.bands for cut in (band.below, band.upto) if cut}
+        line = cells(self.limits[cut].value for cut in cuts if cut in self.limits)
+        meter = Meter("widest", MOST_PERCENT, MOST_COUNTS, tenths=not coarse)
+        yield from _readings(line, meter, UNITS.get(node.what, ""), node.what)
+
+
+def _written(asked: Condition) -> tuple[str | None, ...]:
+    return asked.from_, asked.above, asked.below, asked.upto
 
 
 def _readings(line: list[Cell], meter: Meter, unit: str, what: str) -> Iterator[Amount]:

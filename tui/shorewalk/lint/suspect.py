@@ -78,7 +78,7 @@ class _Forwards:
         self.nodes = list[Key]()
         for key in watch.ahead & web.at.keys():
             node = web.trees[key[0]].nodes[key[1]]
-            for move in web.different[key].values():
+            for move in web.different[key].values() if watch.concerns(node) else ():
                 opens, closes = watch.may_turn(web.trees[key[0]], node, move)
                 if opens:
                     self.opening.add(id(move))

@@ -6,10 +6,10 @@ where no event that the clause speaks of can come any more.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import Jump, Measure, Node, Step, Tree, ways_out
+from shorewalk.tree.model import Ask, Judge, Jump, Measure, Node, Step, Tree, ways_out
 from shorewalk.tree.safety import Clause, Event, Facts
 
 from .happen import Happening, acts_of
@@ -28,7 +28,9 @@ Key = tuple[str, str]
 class Watch:
     """A clause, watched. `trees` are all that a walk may come to; `ahead` the nodes from which it can be broken."""
 
-    def __init__(self, clause: Clause, site: Site, standings: Standings, trees: Sequence[Tree]) -> None:
+    def __init__(
+        self, clause: Clause, site: Site, standings: Standings, trees: Sequence[Tree], ways: Ways
+    ) -> None:
         self.clause, self.site, self.standings = clause, site, standings
         self.happening = Happening(site, standings)
         asked = [(name, value) for need in clause.need for name, values in need for value in values]
@@ -38,7 +40,7 @@ class Watch:
         self.forbidding = {
             (tree.name, name) for tree in trees for name, node in tree.nodes.items() if self._forbids(node)
         }
-        self.ahead = before(trees, self.forbidding) if self.forbidding else set()
+        self.ahead = before(ways, self.forbidding) if self.forbidding else set()
         self._so: dict[int, bool] = {}
         self._so_far: dict[tuple[int, int, bool], bool] = {}
         self._passed: dict[int, tuple[Move, list[tuple[Event, bool]]]] = {}
@@ -80,6 +82,10 @@ class Watch:
         if self.looks:
             bits = self.looked.turn(bits, tree, node, move, before=before.standing, after=after.standing)
         return bits
+
+    def concerns(self, node: Node) -> bool:
+        """Tell whether what comes before or ends it may happen where a node is left."""
+        return any(_may_happen(event, node) for event in (*self.clause.after, *self.clause.until))
 
     def may_turn(self, tree: Tree, node: Node, move: Move) -> tuple[bool, bool]:
         """Tell whether a move may set the latch, and whether it may close it, however things stand."""
@@ -157,8 +163,24 @@ class Watch:
         return cord or ({here} if here else set())
 
 
-def before(trees: Sequence[Tree], where: set[Key]) -> set[Key]:
-    """Return every node from which one of these can be reached, through other trees too, and themselves."""
+def _may_happen(event: Event, node: Node) -> bool:
+    """Tell whether a node is of the kind that an event happens at; a grade is given anywhere."""
+    match event.kind:
+        case "sign":
+            return isinstance(node, Ask) and any(name == node.sign for name, _ in event.sets)
+        case "measure":
+            return isinstance(node, Measure) or (event.grade is not None and isinstance(node, Judge))
+        case "set":
+            return isinstance(node, Step) or any(way.leaves for _, way in ways_out(node))
+    return event.kind != "state"
+
+
+Ways = Mapping[Key, Sequence[Key]]
+"""For each node those with a way to it, from other trees too."""
+
+
+def ways_back(trees: Sequence[Tree]) -> Ways:
+    """Return the ways back through some trees."""
     ways: dict[Key, list[Key]] = {}
     begins = {tree.name: (tree.name, tree.begin) for tree in trees}
     for tree in trees:
@@ -168,6 +190,11 @@ def before(trees: Sequence[Tree], where: set[Key]) -> set[Key]:
                 ways.setdefault((tree.name, way.goto), []).append(here)
             if isinstance(node, Jump) and node.tree in begins:
                 ways.setdefault(begins[node.tree], []).append(here)
+    return ways
+
+
+def before(ways: Ways, where: set[Key]) -> set[Key]:
+    """Return every node from which one of these can be reached, and themselves."""
     found, waiting = set(where), list(where)
     while waiting:
         for each in ways.get(waiting.pop(), ()):
