@@ -20,7 +20,7 @@ from .facts import Site
 from .file_shapes import TAGS, File
 from .kinds import Shape
 from .layers import layer_of
-from .model import Written
+from .model import Route, Written
 from .node_shapes import NODES
 from .site import ALLOWS, build_site, read_file
 from .site import FILES as SITE_FILES
@@ -113,7 +113,7 @@ def _told(error: Any, root: Any) -> Told:
     """Return one of pydantic's errors in our words and at our route, without tags and key marks."""
     loc, value = error["loc"], error["input"]
     route = tuple(step for step in loc if step != "[key]" and not str(step).startswith("#"))
-    name = quoted(route[-1]) if route else "the file"
+    name = _named(route)
     match error["type"]:
         case "ours":
             return Told(route, error["ctx"]["said"], key="[key]" in loc)
@@ -136,6 +136,15 @@ def _told(error: Any, root: Any) -> Told:
             return Told(route, f"{name} wants a list; found {_found(value)}. Write [one, other].")
         case _:
             return Told(route, f"{name} wants keys and values; found {_found(value)}.")
+
+
+def _named(route: Route) -> str:
+    """Return the name of what stands at a route: a key, or a place in the list at a key."""
+    if not route:
+        return "the file"
+    if isinstance(route[-1], int) and len(route) > 1:
+        return f"item {route[-1] + 1} of {quoted(route[-2])}"
+    return quoted(route[-1])
 
 
 def _found(value: object) -> str:

@@ -12,6 +12,8 @@ from .words import choose_from, listed, quoted
 
 DERIVED = {"energised": ("yes", "no"), "slots": ("free",)}
 LOOKS = ("look", "judged")
+SKIN = "skin"
+"""The look at the rig's metal, which is no outlet's."""
 ANY = "any"
 
 
@@ -72,7 +74,21 @@ def _of_event(event: Event, site: Site, route: Route) -> Iterator[Slip]:
             kinds = {place.kind for place in site.places.values()}
             for name in event.words:
                 yield from _unknown(name, (ANY, *kinds, *site.places), "place", (*route, event.kind))
+    yield from _of_ends(event, site, route)
     yield from _of_facts(event.while_, site, (*route, "while"))
+
+
+def _of_ends(event: Event, site: Site, route: Route) -> Iterator[Slip]:
+    roles = {terminal.role for place in site.places.values() for terminal in place.terminals.values()}
+    for at, name in enumerate(event.between):
+        yield from _unknown(name, roles, "role of a terminal", (*route, "between", at))
+    if event.between and len(event.between) != 2:
+        what = f"between names the roles of two terminals; here {_count(len(event.between))}."
+        yield Slip((*route, "between"), what)
+
+
+def _count(number: int) -> str:
+    return "stands one" if number == 1 else f"stand {number}"
 
 
 def _of_facts(facts: Facts, site: Site, route: Route, *, looks: bool = False) -> Iterator[Slip]:
@@ -81,6 +97,9 @@ def _of_facts(facts: Facts, site: Site, route: Route, *, looks: bool = False) ->
         if name in LOOKS:
             if not looks:
                 yield Slip(here, f"{quoted(name)} can stand under need only.", key=True)
+            known = sorted({SKIN, *(look for place in site.places.values() for look in place.looks)})
+            for value in values:
+                yield from _unknown(value, known, "look", here)
             continue
         if name in DERIVED:
             for value in values:

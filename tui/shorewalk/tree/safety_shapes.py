@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Discriminator, Field, Tag
 
-from .kinds import LOOKS, Amount, Call, Id, MeterMode, OneOf, Shape, Text, Verdict, What, Worst
+from .kinds import Amount, Call, Id, MeterMode, OneOf, Shape, Text, What, Worst
+from .model import VERDICTS
 
 ANYWHERE = "any"
 WHERES = ("pedestal", "rig")
@@ -21,30 +22,30 @@ def _many(value: Any) -> Any:
 
 
 Words = Annotated[list[Id], BeforeValidator(_many), Field(min_length=1)]
-Facts = dict[Id, Words]
+Facts = Annotated[dict[Id, Words], Field(min_length=1)]
 """States and the values that will do; also energised, look, judged and slots."""
 
+FactsOrNames = Annotated[
+    Annotated[Facts, Tag("#facts")] | Annotated[Words, Tag("#names")],
+    Discriminator(lambda value: "#facts" if isinstance(value, dict) else "#names"),
+]
 Touched = Annotated[str, _one_of("where a hand can go", *WHERES, ANYWHERE)]
-Look = Annotated[str, _one_of("a look", *LOOKS)]
+Ended = Annotated[str, _one_of("a verdict", *VERDICTS, ANYWHERE)]
+Yes = Annotated[str, _one_of("an answer", "yes")]
 
 
 class EventShape(Shape):
     """Something that happens: one of touch, measure, set, energise, end, sign, grade, state; the rest narrow it."""
 
-    touch: Annotated[list[Touched], BeforeValidator(_many)] | None = None
+    touch: Annotated[list[Touched], BeforeValidator(_many), Field(min_length=1)] | None = None
     """A hand goes to the pedestal or the rig, as signs by hand, states and places say."""
     measure: Words | None = None
     """Probes go to a place, a kind of place, or any."""
-    set: Facts | Words | None = None
+    set: FactsOrNames | None = None
     """A step changes a state: to a value, or at all."""
-    energise: Annotated[list[Annotated[str, _one_of("an answer", "yes")]], BeforeValidator(_many)] | None = (
-        None
-    )
+    energise: Annotated[list[Yes], BeforeValidator(_many), Field(min_length=1)] | None = None
     """The rig gets power: cord in and pedestal breaker on."""
-    end: (
-        Annotated[list[Annotated[str, OneOf("a verdict", (ANYWHERE,))] | Verdict], BeforeValidator(_many)]
-        | None
-    ) = None
+    end: Annotated[list[Ended], BeforeValidator(_many), Field(min_length=1)] | None = None
     """The walk ends with one of these verdicts."""
     sign: Facts | None = None
     """A sign had one of these answers."""
@@ -58,9 +59,9 @@ class EventShape(Shape):
     """What is measured."""
     meter: MeterMode | None = None
     """How the meter is set."""
-    between: Annotated[list[Id], Field(min_length=2, max_length=2)] | None = None
+    between: list[Id] | None = None
     """The roles of the two terminals."""
-    load: Annotated[list[Amount], BeforeValidator(_many)] | None = None
+    load: Annotated[list[Amount], BeforeValidator(_many), Field(min_length=1)] | None = None
     """The load that is on."""
     call: Call | None = None
     """Whom the ending calls."""

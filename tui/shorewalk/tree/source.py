@@ -86,12 +86,17 @@ class Source:
     _steps: dict[int, Steps] = field(default_factory=dict, repr=False, compare=False)
 
     def place(self, route: Route, *, key: bool = False) -> Place:
-        """Return where the value at `route` is written (its key with `key`), or its nearest ancestor."""
+        """Return where the value at `route` is written (its key with `key`), or its nearest ancestor.
+
+        What stands alone where a list may be is the first of it.
+        """
         name = node = self.root
         for step in route:
             if id(node) not in self._steps:
                 self._steps[id(node)] = _steps_in(node)
             found = self._steps[id(node)].get(step)
+            if found is None and step == 0:
+                continue
             if found is None:
                 break
             name, node = found
