@@ -71,8 +71,8 @@ def told(folder: Path) -> list[str]:
         (
             "{before: {end: any}, need: {look: full-lok}}",
             (
-                '4:41: There is no look "full-lok". Did you mean "full-look"? Use earth-look, full-look, look-a, look-b or '
-                "skin."
+                '4:41: There is no look "full-lok". Did you mean "full-look"? Use earth-look, full-look, look-a, '
+                "look-b or skin."
             ),
         ),
         (
@@ -90,8 +90,8 @@ def told(folder: Path) -> list[str]:
         (
             f"{{before: {{measure: any, between: [hot, metl]}}, {NEED}}}",
             (
-                '4:46: There is no role of a terminal "metl". Did you mean "metal"? Use earth, ground, hot, metal, minus, '
-                "neutral, other-ground, pin, plus or skin."
+                '4:46: There is no role of a terminal "metl". Did you mean "metal"? Use earth, ground, hot, metal, '
+                "minus, neutral, other-ground, pin, plus or skin."
             ),
         ),
         (
@@ -101,8 +101,8 @@ def told(folder: Path) -> list[str]:
         (
             f"{{before: {{end: unplugd}}, {NEED}}}",
             (
-                '4:22: "unplugd" is not a verdict. Did you mean "unplugged"? Use any, emergency, good-to-use, hands-off, '
-                "leave-as-is, stay-unplugged, unplug-now, unplugged or use-with-care."
+                '4:22: "unplugd" is not a verdict. Did you mean "unplugged"? Use any, emergency, good-to-use, '
+                "hands-off, leave-as-is, stay-unplugged, unplug-now, unplugged or use-with-care."
             ),
         ),
         (f"{{after: {{grade: bad}}, {END}}}", '4:23: "bad" is not a grade. Use danger, ok, stop or watch.'),
@@ -152,8 +152,8 @@ def told(folder: Path) -> list[str]:
         (
             f"{{before: {{while: {{cord: plugged}}}}, {NEED}}}",
             (
-                "4:16: An event has one of touch, measure, set, energise, end, sign, grade or state; here stands none of "
-                "them."
+                "4:16: An event has one of touch, measure, set, energise, end, sign, grade or state; here stands none "
+                "of them."
             ),
         ),
         # Events and facts out of place
