@@ -74,8 +74,8 @@ class Watch:
 
     def turn(self, bits: int, tree: Tree, node: Node, move: Move, *, before: At, after: At) -> int:
         """Return the bits after a move."""
-        changed = before.standing != after.standing
-        if self._past(tree, node, move, before, closes=False) or (changed and self._is_so(after.standing)):
+        became = self._is_so(after.standing) and not self._is_so(before.standing)
+        if became or self._past(tree, node, move, before, closes=False):
             bits |= LATCH
         elif bits & LATCH and self._past(tree, node, move, before, closes=True):
             bits &= ~LATCH
