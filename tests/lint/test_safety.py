@@ -229,3 +229,63 @@ def test_clauses_that_break_together_are_told_in_one_sentence(lint: Lint) -> Non
     text = (CASES / "evidence" / "breaks.yaml").read_text(encoding="utf-8")
     (found,) = lint({"breaks.yaml": text}).findings
     assert "the looks full-look, look-b and skin at pedestal-30 may be lacking" in found.message
+
+
+def own(holds: str) -> str:
+    """A rule of a folder's own."""
+    return f"mine:\n  says: It is so.\n  holds:\n    - {holds}\n"
+
+
+@pytest.mark.parametrize(
+    ("holds", "nodes", "starts", "broken"),
+    [
+        # What could not be done may have been done
+        (
+            '{after: {set: {other-source: "on"}}, never: {end: any}}',
+            step("on", 'other-source: "on"').replace("done: stop_here", "done: on"),
+            {},
+            1,
+        ),
+        # A hand goes where a state is changed from, too
+        ("{never: {touch: pedestal}}", step("load_off", 'test-load: "off"'), {"test_load": "pedestal-20"}, 1),
+        ("{never: {touch: pedestal}}", step("load_off", 'test-load: "off"'), {"test_load": "off"}, 0),
+        # A latch is closed only where what narrows the closing may hold
+        (
+            (
+                '{after: {sign: {weather: rain}}, until: {set: {cord: unplugged}, while: {pedestal-breaker: "off"}}, '
+                "never: {end: any}}"
+            ),
+            ask("sky", "weather", rain="pull") + step("pull", "cord: unplugged"),
+            {"cord": "pedestal-30", "pedestal_breaker": "on"},
+            1,
+        ),
+        (
+            (
+                '{after: {sign: {weather: rain}}, until: {set: {cord: unplugged}, while: {pedestal-breaker: "off"}}, '
+                "never: {set: {adapter: none}}}"
+            ),
+            ask("sky", "weather", rain="pull")
+            + step("pull", "cord: unplugged", "out")
+            + step("out", "adapter: none"),
+            {"cord": "pedestal-30", "pedestal_breaker": "off"},
+            0,
+        ),
+        # Probes go between two ends, whichever is named first
+        (
+            "{never: {measure: any, between: [neutral, hot]}}",
+            (
+                '  read: {measure: {what: ac-volts, place: pedestal-20, from: L, to: "N"}, next: stop_here, '
+                "unable: stop_here}\n"
+            ),
+            {"test_load": "off"},
+            1,
+        ),
+    ],
+)
+def test_what_happens_is_what_may_happen(
+    lint: Lint, holds: str, nodes: str, starts: dict[str, str], broken: int
+) -> None:
+    """Events are told from facts and from how things may stand: none is missed, none is made up."""
+    text = tree("one", nodes, **starts)
+    found = of("own-safety", lint({"one.yaml": text, "site/safety.yaml": own(holds)}).findings)
+    assert len(found) == broken

@@ -135,3 +135,92 @@ def test_an_end_behind_lacks_is_come_to_only_with_the_look(lint: Lint, look: str
     last = "      - {grade: danger, goto: stop_here}\n    unable: stop_here\n  then:"
     found = at_the_end(lint, judge, (last, last.replace("unable: stop_here", "unable: then")))
     assert lacking(found) == lost
+
+
+def test_only_the_end_that_can_be_come_to_without_the_look_is_told(lint: Lint) -> None:
+    """Of two ends that allow use, one behind a judge that branches off without the look, the other one is told."""
+    judge = "  then:\n    judge:\n      - {lacks: look-b, goto: stop_here}\n      - {goto: good}\n"
+    last = "      - {grade: danger, goto: stop_here}\n    unable: stop_here\n  then:"
+    good = SOUND[SOUND.index("  good:\n") : SOUND.index("  stop_here:\n")].replace(
+        "good-to-use", "use-with-care"
+    )
+    first = "      - {below: loaded-high, grade: ok, goto: ground_in_the_rig}\n      - {grade: stop, goto: stop_here}\n"
+    found = at_the_end(
+        lint,
+        judge + good.replace("  good:", "  other:"),
+        (last, last.replace("unable: stop_here", "unable: then")),
+        (f"{first}    unable: stop_here", f"{first}    unable: other"),
+    )
+    assert ['"other" ends' in each.message for each in found] == [True]
+
+
+def test_the_metal_is_read_while_power_is_there(lint: Lint) -> None:
+    """Read before the breaker is on again it shows nothing."""
+    found = at_the_end(
+        lint,
+        "",
+        ("done: on_again", "done: skin"),
+        ("grade: ok, goto: main_on", "grade: ok, goto: on_again"),
+        (
+            "    done: skin\n    cannot: stop_here\n  skin:",
+            "    done: main_on\n    cannot: stop_here\n  skin:",
+        ),
+    )
+    assert lacking(found) == "the look skin at pedestal-30"
+
+
+TRIP = """\
+  trip:
+    ask: Where does the breaker stand?
+    sign: breaker-position
+    choices:
+      "on": {says: "On", goto: off}
+      "off": {says: "Off", goto: off}
+      tripped: {says: In the middle, goto: off}
+    unsure: stop_here
+"""
+OTHER = """\
+  other:
+    measure: {what: ac-volts, place: pedestal-20, from: L, to: "N"}
+    bands:
+      - {below: utilization-b-low, grade: stop, goto: stop_here}
+      - {grade: ok, goto: trip}
+    unable: stop_here
+"""
+
+
+@pytest.mark.parametrize(("nodes", "lost"), [(TRIP, "the look full-look at pedestal-30"), (OTHER + TRIP, "")])
+def test_a_trip_voids_the_outlet_that_was_read_last(lint: Lint, nodes: str, lost: str) -> None:
+    """With the cord out the question is of the outlet the probes were at: of another it says nothing."""
+    begin = "other" if "other" in nodes else "trip"
+    load_out = "    done: off\n    cannot: stop_here\n  off:"
+    changed = load_out.replace("done: off", f"done: {begin}").replace("  off:", f"{nodes}  off:")
+    assert lacking(at_the_end(lint, "", (load_out, changed))) == lost
+
+
+def test_where_no_outlet_is_known_no_look_is_held(lint: Lint) -> None:
+    """An end that allows use with the cord out and nothing read lacks everything."""
+    text = SOUND[: SOUND.index("nodes:\n")].replace("begin: hot_neutral", "begin: good")
+    text += "nodes:\n" + SOUND[SOUND.index("  good:\n") : SOUND.index("  stop_here:\n")]
+    found = [each for each in lint({"keeps.yaml": text}).findings if each.rule == "evidence"]
+    assert lacking(found) == "the looks full-look, look-b, skin, earth-look and look-a"
+
+
+def test_a_reading_that_was_given_up_counts_no_more(lint: Lint) -> None:
+    """A judge that says `again` takes the reading back: going on without reading again lacks it."""
+    judge = "  once_more:\n    judge: [{{grade: {0}, goto: good}}]\n    of: [ground_in_the_rig]\n    missing: stop_here\n"
+    last = AFTER.replace("good}", "once_more}")
+    for grade, lost in (("ok", ""), ("again", "look-b at pedestal-30")):
+        changes = ((AFTER, last), ("  good:\n", f"{judge.format(grade)}  good:\n"))
+        assert lacking(at_the_end(lint, "", *changes)) == lost
+
+
+def test_a_reading_that_is_tried_again_in_vain_counts_no_more(lint: Lint) -> None:
+    """Come to a second time and not read, a measurement has no reading any more."""
+    once = "  once_more: {at_most: 1, spent: good, step: Wait a while., done: ground_in_the_rig, cannot: stop_here}\n"
+    last = "      - {grade: danger, goto: stop_here}\n    unable: stop_here\n  good:"
+    changes = (
+        (last, last.replace("unable: stop_here\n", f"unable: good\n{once}")),
+        (AFTER, AFTER.replace("good}", "once_more}")),
+    )
+    assert lacking(at_the_end(lint, "", *changes)) == "look-b at pedestal-30"
