@@ -208,7 +208,8 @@ def test_where_no_outlet_is_known_no_look_is_held(lint: Lint) -> None:
 
 def test_a_reading_that_was_given_up_counts_no_more(lint: Lint) -> None:
     """A judge that says `again` takes the reading back: going on without reading again lacks it."""
-    judge = "  once_more:\n    judge: [{{grade: {0}, goto: good}}]\n    of: [ground_in_the_rig]\n    missing: stop_here\n"
+    judge = "  once_more:\n    judge: [{{grade: {0}, goto: good}}]\n    of: [ground_in_the_rig]\n"
+    judge += "    missing: stop_here\n"
     last = AFTER.replace("good}", "once_more}")
     for grade, lost in (("ok", ""), ("again", "look-b at pedestal-30")):
         changes = ((AFTER, last), ("  good:\n", f"{judge.format(grade)}  good:\n"))
