@@ -79,6 +79,20 @@ def test_a_latch_is_set_by_the_shortest_walk_that_sets_it(lint: Lint) -> None:
     assert found.related[0].label == "graded so at second (choose present)"
 
 
+@pytest.mark.parametrize(("long", "short"), [("none", "present"), ("present", "none")])
+def test_behind_a_latch_too_the_shortest_walk_is_told(lint: Lint, long: str, short: str) -> None:
+    """Whichever way is written first, of two ways on from a stop the shorter is told."""
+    nodes = ask("burns", "burn-marks", present="which")
+    nodes += ask("which", "burn-marks", **{long: "long_one", short: "short_one"})
+    nodes += step("long_one", 'other-source: "off"', "long_two", "stop_here")
+    nodes += step("long_two", 'shown-dead: "yes"', "last", "stop_here")
+    nodes += step("short_one", 'other-source: "off"', "last", "stop_here") + step("last", ON)
+    text = tree("one", nodes, cord="pedestal-30", rig_main="off")
+    (found,) = of("no-start-after-stop", lint({"one.yaml": text}).findings)
+    steps = ("burns (choose present)", f"which (choose {short})", "short_one (done)", "last")
+    assert found.path == ("one begins", *steps)
+
+
 @pytest.mark.parametrize(("asked", "broken"), [("rain", 1), ("clear", 0)])
 def test_a_latch_is_kept_over_a_jump_and_closed_behind_it(lint: Lint, asked: str, broken: int) -> None:
     """It rained in the first tree; the second asks again, and plugs in while it still rains, or once it is clear."""
@@ -231,6 +245,12 @@ def test_clauses_that_break_together_are_told_in_one_sentence(lint: Lint) -> Non
     assert "the looks full-look, look-b and skin at pedestal-30 may be lacking" in found.message
 
 
+UNTIL_OUT = (
+    '{after: {sign: {weather: rain}}, until: {set: {cord: unplugged}, while: {pedestal-breaker: "off"}}, '
+)
+UNTIL_OUT += "never: {set: {adapter: none}}}"
+
+
 def own(holds: str) -> str:
     """A rule of a folder's own."""
     return f"mine:\n  says: It is so.\n  holds:\n    - {holds}\n"
@@ -241,8 +261,8 @@ def own(holds: str) -> str:
     [
         # What could not be done may have been done
         (
-            '{after: {set: {other-source: "on"}}, never: {end: any}}',
-            step("on", 'other-source: "on"').replace("done: stop_here", "done: on"),
+            '{after: {set: {other-source: "on"}}, never: {set: {adapter: none}}}',
+            step("on", 'other-source: "on"', "stop_here", "out") + step("out", "adapter: none"),
             {},
             1,
         ),
@@ -251,19 +271,15 @@ def own(holds: str) -> str:
         ("{never: {touch: pedestal}}", step("load_off", 'test-load: "off"'), {"test_load": "off"}, 0),
         # A latch is closed only where what narrows the closing may hold
         (
-            (
-                '{after: {sign: {weather: rain}}, until: {set: {cord: unplugged}, while: {pedestal-breaker: "off"}}, '
-                "never: {end: any}}"
-            ),
-            ask("sky", "weather", rain="pull") + step("pull", "cord: unplugged"),
+            UNTIL_OUT,
+            ask("sky", "weather", rain="pull")
+            + step("pull", "cord: unplugged", "out")
+            + step("out", "adapter: none"),
             {"cord": "pedestal-30", "pedestal_breaker": "on"},
             1,
         ),
         (
-            (
-                '{after: {sign: {weather: rain}}, until: {set: {cord: unplugged}, while: {pedestal-breaker: "off"}}, '
-                "never: {set: {adapter: none}}}"
-            ),
+            UNTIL_OUT,
             ask("sky", "weather", rain="pull")
             + step("pull", "cord: unplugged", "out")
             + step("out", "adapter: none"),

@@ -216,12 +216,34 @@ def test_a_reading_that_was_given_up_counts_no_more(lint: Lint) -> None:
         assert lacking(at_the_end(lint, "", *changes)) == lost
 
 
-def test_a_reading_that_is_tried_again_in_vain_counts_no_more(lint: Lint) -> None:
-    """Come to a second time and not read, a measurement has no reading any more."""
-    once = "  once_more: {at_most: 1, spent: good, step: Wait a while., done: ground_in_the_rig, cannot: stop_here}\n"
+ONCE_MORE = """\
+  once_more: {step: Wait a while., leaves: {test-load: rig}, done: ground_in_the_rig, cannot: elsewhere}
+  was_there:
+    judge:
+      - {while: {test-load: rig}, goto: good}
+      - {goto: stop_here}
+  elsewhere:
+    measure: {what: ac-volts, place: rig-outlet-a, from: G, to: "N", load: {amount: one-leg, at: rig-outlet-a}}
+    bands:
+      - {below: ghost-high, grade: ok, goto: "good"}
+      - {grade: danger, goto: stop_here}
+    unable: stop_here
+"""
+
+
+@pytest.mark.parametrize(("unable", "lost"), [("was_there", "look-b at pedestal-30"), ("stop_here", "")])
+def test_a_reading_that_is_tried_again_in_vain_counts_no_more(lint: Lint, unable: str, lost: str) -> None:
+    """Come to a second time and not read, a measurement has no reading any more, whatever other one there may be."""
     last = "      - {grade: danger, goto: stop_here}\n    unable: stop_here\n  good:"
-    changes = (
-        (last, last.replace("unable: stop_here\n", f"unable: good\n{once}")),
-        (AFTER, AFTER.replace("good}", "once_more}")),
+    changed = last.replace("unable: stop_here", f"unable: {unable}").replace("  good:", f"{ONCE_MORE}  good:")
+    assert (
+        lacking(at_the_end(lint, "", (last, changed), (AFTER, AFTER.replace("good}", "once_more}")))) == lost
     )
-    assert lacking(at_the_end(lint, "", *changes)) == "look-b at pedestal-30"
+
+
+def test_a_band_that_says_again_takes_no_reading(lint: Lint) -> None:
+    """A reading that is to be taken again is none, wherever the walk goes on."""
+    assert (
+        lacking(at_the_end(lint, "", (AFTER, AFTER.replace("grade: ok", "grade: again"))))
+        == "look-b at pedestal-30"
+    )
