@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator
+from typing import NamedTuple
 
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import GRADES, Ask, Judge, Measure, Node, Tree
@@ -27,6 +28,15 @@ Serves = tuple[str, str]
 """An outlet and a look; an empty outlet for what is read through the plug, wherever that is."""
 
 
+class Pair(NamedTuple):
+    """One slot pair of a look at an outlet (`None`: wherever the plug is), or that it was judged well; its bits."""
+
+    look: str
+    outlet: str | None
+    bits: int
+    judging: bool = False
+
+
 class Looked:
     """The bits of some looks, from bit 1 on, and what becomes of them."""
 
@@ -39,6 +49,8 @@ class Looked:
         width = len(self.outlets).bit_length()
         self._answered = (first, ((1 << width) - 1) << first)
         self._last = (first + width, ((1 << width) - 1) << (first + width))
+        self.about = self._answered[1] | self._last[1]
+        """The bits of what the walk is about."""
         self._silent = 1 << (first + 2 * width)
         self._end = first + 2 * width + 1
         self.taken: dict[Key, dict[Serves, int]] = {}
@@ -99,14 +111,16 @@ class Looked:
         self._end += 1
         return 1 << (self._end - 1)
 
-    def pairs(self, look: str, *, judged: bool) -> Iterator[tuple[str | None, int]]:
-        """Yield each pair of a look: its outlet (`None` for any) and its bits; where asked, those of judging too."""
+    def pairs(self, look: str, *, judged: bool) -> Iterator[Pair]:
+        """Yield each pair of a look, and, where asked, the judging of it."""
         if look == SKIN_LOOK:
-            yield None, self._skin
+            yield Pair(look, None, self._skin)
         for outlet, name in self._pairs:
             if name == look:
-                yield from ((outlet, bits) for bits in self._pairs[outlet, name])
-                yield from ((outlet, bits) for bits in self._judged[outlet, name] if judged)
+                yield from (Pair(look, outlet, bits) for bits in self._pairs[outlet, name])
+                yield from (
+                    Pair(look, outlet, bits, judging=True) for bits in self._judged[outlet, name] if judged
+                )
 
     def last_read(self, outlet: str | None) -> int:
         """Return the bits that say another outlet than this was the last that was read; 0 where there is none."""

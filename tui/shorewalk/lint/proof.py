@@ -19,9 +19,9 @@ from shorewalk.tree.source import Place
 
 from .explore import Explorer, in_words
 from .finding import Related
-from .moves import At
+from .moves import At, Move
 from .relevant import relevant
-from .suspect import Web, may_break
+from .suspect import Web, suspects
 from .view import View
 from .watch import LATCH, Key, Watch, ways_back
 
@@ -144,16 +144,24 @@ class _Proof:
                     break
 
     def _by_walk(self, rule: SafetyRule, watch: Watch) -> Iterator[Broken]:
-        if not watch.forbidding or not may_break(watch, self.web):
-            return
-        told = set[Key]()
-        before: dict[Step, tuple[Step, str] | None] = {}
+        told = set[Key]()  # by a walk that no other can be shorter than
+        for pair in suspects(watch, self.web) if watch.forbidding else ():
+            for one in self._of_pair(rule, watch.of(pair), told):
+                key = (one.tree.name, one.node.name)
+                if len(one.walked.steps) == len(self.explorer.path(self.web.states[self.web.at[key][0]])):
+                    told.add(key)
+                yield one
+
+    def _of_pair(self, rule: SafetyRule, watch: Watch, short: set[Key]) -> Iterator[Broken]:
+        told = set(short)
+        left = watch.forbidding & self.web.at.keys() - told
+        before: dict[Step, tuple[Step, Move] | None] = {}
         waiting = deque[Step]()
         for number in self.explorer.begins:
             begin = (number, watch.begin(self.web.states[number].standing))
             before[begin] = None
             waiting.append(begin)
-        while waiting:
+        while waiting and left:
             here = waiting.popleft()
             at = self.web.states[here[0]]
             tree = self.web.trees[at.tree]
@@ -165,27 +173,37 @@ class _Proof:
             event = watch.broken(here[1], node, at) if asks else None
             if event:
                 told.add(key)
-                walked = self._walked(here, before)
-                yield self._broken(tree, node, walked, rule=rule, watch=watch, event=event)
+                left.discard(key)
+                whole = watch.of(None)
+                walked = self._walked(here, before, whole)
+                yield self._broken(tree, node, walked, rule=rule, watch=whole, event=event)
             for target, move in self.web.ways(here[0]):
                 if watch.may_take(move, here[1], at):
                     bits = watch.turn(here[1], tree, node, move, before=at, after=self.web.states[target])
                     there = (target, bits)
                     if there not in before:
-                        before[there] = (here, move.label)
+                        before[there] = (here, move)
                         waiting.append(there)
 
     def _first(self, number: int) -> Walked:
         at = self.web.states[number]
         return Walked(tuple(self.explorer.path(at)), at, ())
 
-    def _walked(self, here: Step, before: dict[Step, tuple[Step, str] | None]) -> Walked:
-        at, steps, bits = self.web.states[here[0]], list[tuple[At, str]](), [here[1]]
+    def _walked(self, here: Step, before: dict[Step, tuple[Step, Move] | None], watch: Watch) -> Walked:
+        """Return the walk that came here, with all that the clause asks for at each of its steps."""
+        way = [here[0]]
+        moves = list[Move]()
         while step := before[here]:
             here = step[0]
-            steps.append((self.web.states[here[0]], step[1]))
-            bits.append(here[1])
-        return Walked(tuple(steps[::-1]), at, tuple(bits[::-1]))
+            way.append(here[0])
+            moves.append(step[1])
+        states = [self.web.states[number] for number in reversed(way)]
+        bits = [watch.begin(states[0].standing)]
+        for at, after, move in zip(states, states[1:], reversed(moves), strict=False):
+            tree = self.web.trees[at.tree]
+            bits.append(watch.turn(bits[-1], tree, tree.nodes[at.node], move, before=at, after=after))
+        labels = [move.label for move in reversed(moves)]
+        return Walked(tuple(zip(states, labels, strict=False)), states[-1], tuple(bits))
 
     def _broken(
         self,

@@ -13,6 +13,7 @@ from shorewalk.tree.model import Measure
 
 from .explore import Explorer
 from .happen import takes_number
+from .looked import Pair
 from .moves import At, Move
 from .watch import LATCH, Key, Watch
 
@@ -51,19 +52,19 @@ class Web:
         return self._back[number]
 
 
-def may_break(watch: Watch, web: Web) -> bool:
-    """Tell whether some walk may break the clause."""
+def suspects(watch: Watch, web: Web) -> list[Pair | None]:
+    """Return the pairs for which some walk may break the clause; one `None` where it has no looks, or several."""
     if not watch.looks:
-        return _Forwards(watch, web).found()
+        return [None] if _Forwards(watch, web).found() else []
     needs = watch.clause.need
     if len(needs) != 1 or any(len(values) > 1 for _, values in needs[0]):
-        return True
-    return any(
-        _Backwards(watch, web, look, outlet, bits).found()
-        for look in sorted(watch.looks)
-        for outlet, bits in watch.looked.pairs(look, judged=watch.judging)
-    )
+        return [None]
+    pairs = [pair for look in sorted(watch.looks) for pair in watch.looked.pairs(look, judged=watch.judging)]
+    return [pair for pair in pairs if _Backwards(watch, web, pair).found()]
 
+
+MANY = 16
+"""Come to with so many different losses a state is suspect: the walks themselves will tell."""
 
 ELSEWHERE = -1
 """What a trip cleared, if the outlet was the last that was read."""
@@ -79,6 +80,8 @@ class _Forwards:
         for key in watch.ahead & web.at.keys():
             node = web.trees[key[0]].nodes[key[1]]
             for move in web.different[key].values() if watch.concerns(node) else ():
+                if move.grade < watch.least:
+                    continue
                 opens, closes = watch.may_turn(web.trees[key[0]], node, move)
                 if opens:
                     self.opening.add(id(move))
@@ -113,11 +116,18 @@ class _Forwards:
     def _set(self) -> None:
         """Come to every state in which the latch has just been set."""
         states = self.web.states
-        if self.watch.of_states:
-            for key in self.watch.ahead & self.web.at.keys():
-                for number in self.web.at[key]:
-                    if self.watch.begin(states[number].standing):
-                        self._come(number)
+        so = (
+            {at.standing for at in states if self.watch.begin(at.standing)} if self.watch.of_states else set()
+        )
+        for number in self.web.explorer.begins:
+            if states[number].standing in so:
+                self._come(number)
+        for key in self.watch.ahead & self.web.at.keys() if so else ():
+            for number in self.web.at[key]:
+                if states[number].standing not in so:
+                    for target, _ in self.web.ways(number):
+                        if states[target].standing in so:
+                            self._come(target)
         for key in self.nodes:
             for number in self.web.at[key]:
                 for target, move in self.web.ways(number):
@@ -142,14 +152,16 @@ class _Backwards:
     Those are the ones that were lost on the way: a bit mask of them goes along.
     """
 
-    def __init__(self, watch: Watch, web: Web, look: str, outlet: str | None, bits: int) -> None:
-        self.watch, self.web, self.look, self.outlet, self.bits = watch, web, look, outlet, bits
+    def __init__(self, watch: Watch, web: Web, pair: Pair) -> None:
+        self.watch, self.web = watch, web
+        self.look, self.outlet, self.bits = pair.look, pair.outlet, pair.bits
         self._steps: dict[tuple[int, int, int], tuple[int, int]] = {}
 
     def found(self) -> bool:
         """Tell whether a walk may come there without."""
         waiting = [(number, 0) for number in self._wanting()]
         seen = set(waiting)
+        times: dict[int, int] = {}
         begins = set(self.web.explorer.begins)
         while waiting:
             number, lost = waiting.pop()
@@ -177,6 +189,9 @@ class _Backwards:
                 if here not in seen:
                     seen.add(here)
                     waiting.append(here)
+                    times[before] = times.get(before, 0) + 1
+                    if times[before] > MANY:
+                        return True
         return False
 
     def _wanting(self) -> Iterator[int]:

@@ -120,7 +120,7 @@ def _lacking(one: Broken, name: str, look: str, outlet: str) -> Iterator[str]:
     looked, bits = one.watch.looked, (one.walked.bits or (0,))[-1]
     place = looked.site.places.get(outlet)
     pairs = place.looks[look].pairs if place and look in place.looks else ()
-    found = [mine for where, mine in looked.pairs(look, judged=name == "judged") if where == outlet]
+    found = [each.bits for each in looked.pairs(look, judged=name == "judged") if each.outlet == outlet]
     there = [all(bits & mine for mine in found[at :: len(pairs)]) for at in range(len(pairs))]
     for pair, is_ in zip(pairs, there, strict=True) if any(there) else ():
         if not is_:

@@ -6,20 +6,23 @@ where no event that the clause speaks of can come any more.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from copy import copy
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import Ask, Judge, Jump, Measure, Node, Step, Tree, ways_out
+from shorewalk.tree.model import GRADES, Ask, Judge, Jump, Measure, Node, Step, Tree, ways_out
 from shorewalk.tree.safety import Clause, Event, Facts
 
 from .happen import Happening, acts_of
-from .looked import Looked
+from .looked import Looked, Pair
 from .moves import At, Move
 from .standings import Standings
 
 LOOKS = ("look", "judged")
 SLOTS = "slots"
 LATCH = 1
+FEW = 8
+"""Of so many nodes that read one pair it is kept which of them did; of more only whether any did, or perhaps."""
 
 Key = tuple[str, str]
 """A tree and a node of it."""
@@ -36,11 +39,23 @@ class Watch:
         asked = [(name, value) for need in clause.need for name, values in need for value in values]
         self.looks = {value for name, value in asked if name in LOOKS}
         self.judging = any(name == "judged" for name, _ in asked)
+        self.only: Pair | None = None
+        """The one pair that is kept, where only that is looked at."""
         self.looked = Looked(site, standings, trees if self.looks else (), self.looks)
         self.forbidding = {
             (tree.name, name) for tree in trees for name, node in tree.nodes.items() if self._forbids(node)
         }
         self.ahead = before(ways, self.forbidding) if self.forbidding else set()
+        graded = [
+            each.words[0] if each.kind == "grade" else each.grade for each in (*clause.after, *clause.until)
+        ]
+        self.least = (
+            min((GRADES.index(grade) for grade in graded if grade), default=-1) if all(graded) else -1
+        )
+        """The least grade of a move that matters here, by rank; below 0 where others matter too."""
+        self.aging = {
+            name for place in site.places.values() for name, look in place.looks.items() if look.lasts
+        }
         self._so: dict[int, bool] = {}
         self._so_far: dict[tuple[int, int, bool], bool] = {}
         self._passed: dict[int, tuple[Move, list[tuple[Event, bool]]]] = {}
@@ -79,9 +94,34 @@ class Watch:
             bits |= LATCH
         elif bits & LATCH and self._past(tree, node, move, before, closes=True):
             bits &= ~LATCH
-        if self.looks:
-            bits = self.looked.turn(bits, tree, node, move, before=before.standing, after=after.standing)
-        return bits
+        if not self.looks:
+            return bits
+
+        def turned(seen: int) -> int:
+            return self.looked.turn(seen, tree, node, move, before=before.standing, after=after.standing)
+
+        return turned(bits) if self.only is None else self._narrowed(bits, turned, self.only.bits)
+
+    def _narrowed(self, bits: int, turned: Callable[[int], int], mine: int) -> int:
+        """Return the bits of one pair after a move; many nodes that read it are told apart no longer."""
+        if mine.bit_count() <= FEW:
+            return turned(bits) & (LATCH | self.looked.about | mine)
+        held, maybe = _two(mine)
+        rest = bits & (LATCH | self.looked.about)
+        put, cleared = turned(rest) & mine, mine & ~turned(rest | mine)
+        if put:
+            now = held
+        elif cleared == mine:
+            now = 0
+        else:
+            now = maybe if cleared and bits & held else bits & (held | maybe)
+        return turned(rest) & (LATCH | self.looked.about) | now
+
+    def of(self, pair: Pair | None) -> Watch:
+        """Return this watch for one pair alone."""
+        other = copy(self)
+        other.only = pair
+        return other
 
     def concerns(self, node: Node) -> bool:
         """Tell whether what comes before or ends it may happen where a node is left."""
@@ -113,13 +153,22 @@ class Watch:
                     yield event, ends
 
     def may_take(self, move: Move, bits: int, at: At) -> bool:
-        """Tell whether a judge goes this way, with the looks that are kept here as they are."""
+        """Tell whether a judge goes this way, with the looks that are kept here as they are.
+
+        Any time may pass with any answer: a look that ages may be lacking although it is kept, and both ways are
+        gone. What a clause needs is proved without age, which a walk holds by the times of its answers.
+        """
         if not move.lacks or not self.looks:
             return True
         outlet = self.looked.outlet(bits, at.standing)
+        if self.only:
+            # Where this pair is known the look may be held or not, for all that is kept here.
+            other = self.judging or (outlet and self.only.outlet not in (None, outlet))
+            known = outlet and bits & self.only.bits
+            return bool(other or known) or any(each.get(self.only.look, True) for each in move.lacks)
         return any(
             all(
-                lacks is not self.looked.held(bits, outlet, look)
+                (lacks and look in self.aging) or lacks is not self.looked.held(bits, outlet, look)
                 for look, lacks in combination.items()
                 if look in self.looks
             )
@@ -152,6 +201,10 @@ class Watch:
         if name not in LOOKS:
             return self.happening.must_hold(name, values, at.standing)
         outlets = self.outlets(bits, node, at)
+        if self.only and outlets:
+            of_mine = self.only.look in values and (self.only.outlet is None or self.only.outlet in outlets)
+            mine = self.only.bits
+            return not of_mine or bool(bits & (mine if mine.bit_count() <= FEW else _two(mine)[0]))
         test = self.looked.judged_well if name == "judged" else self.looked.held
         return bool(outlets) and all(test(bits, outlet, value) for outlet in outlets for value in values)
 
@@ -161,6 +214,13 @@ class Watch:
         cord = set(acts or self.standings.possible(at.standing, "cord")) & set(self.looked.outlets)
         here = self.looked.outlet(bits, at.standing)
         return cord or ({here} if here else set())
+
+
+def _two(bits: int) -> tuple[int, int]:
+    """Return the two lowest of some bits: that a pair was read, and that it may have been."""
+    first = bits & -bits
+    rest = bits & ~first
+    return first, rest & -rest
 
 
 def _may_happen(event: Event, node: Node) -> bool:
