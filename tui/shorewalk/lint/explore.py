@@ -82,6 +82,11 @@ class Explorer:
             self._by.append(move)
         return number
 
+    def stands(self, number: int) -> bool:
+        """Tell whether a walk stands at the node of a state: one that it came to too often it only passes by."""
+        way = self.first[number]
+        return way == self.first[number + 1] or self.moves[way].label != "spent"
+
     def path(self, at: At) -> list[tuple[At, str]]:
         """Return the states and the ways by which the present exploration first came to a state."""
         path: list[tuple[At, str]] = []

@@ -17,6 +17,7 @@ from .moves import Move
 from .standings import Standings
 
 ANY = "any"
+SPENT = "spent"
 
 
 class Happening:
@@ -44,6 +45,7 @@ class Happening:
 
     def past(self, event: Event, tree: Tree, node: Node, move: Move, standing: int, *, surely: bool) -> bool:
         """Tell whether the event has happened when a move was made; `surely`, or perhaps."""
+        passed = move.label == SPENT  # come to too often, a node is passed by
         match event.kind:
             case "grade":
                 found = self._graded(event, tree, node, move)
@@ -51,15 +53,16 @@ class Happening:
                 found = self._told(event, tree, node, move)
             case "measure":
                 of = subjects(tree, node, move) if event.grade else [node]
-                found = any(self._happens(event, each, standing) for each in of)
+                found = not passed and any(self._happens(event, each, standing) for each in of)
                 found = found and (
                     self._graded(event, tree, node, move) if event.grade else takes_number(move) or not surely
                 )
             case "set":
-                found = (move.label == "done" or not surely) and self._happens(event, node, standing)
+                done = move.label == "done" or not (surely or passed)
+                found = done and self._happens(event, node, standing)
                 found = found or any(self._sets(move.leaves, name, values) for name, values in event.sets)
             case _:
-                found = self._happens(event, node, standing)
+                found = not passed and self._happens(event, node, standing)
         return found and self.may_hold(event.while_, standing)
 
     def _happens(self, event: Event, node: Node, standing: int) -> bool:

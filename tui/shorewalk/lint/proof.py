@@ -117,7 +117,7 @@ class _Proof:
         seen = set()
         for number in self.web.at.get(key, ()):
             standing = self.web.states[number].standing
-            if standing not in seen:
+            if standing not in seen and self.explorer.stands(number):
                 seen.add(standing)
                 yield number
 
@@ -169,7 +169,7 @@ class _Proof:
             if node is None or (at.tree, at.node) not in watch.ahead:
                 continue
             key = (at.tree, at.node)
-            asks = key in watch.forbidding and key not in told
+            asks = key in watch.forbidding and key not in told and self.explorer.stands(here[0])
             event = watch.broken(here[1], node, at) if asks else None
             if event:
                 told.add(key)

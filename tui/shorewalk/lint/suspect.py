@@ -100,7 +100,7 @@ class _Forwards:
             number = self.waiting.pop()
             at = self.web.states[number]
             key = (at.tree, at.node)
-            if key in self.watch.forbidding:
+            if key in self.watch.forbidding and self.web.explorer.stands(number):
                 if (key, at.standing) not in broken:
                     node = self.web.trees[at.tree].nodes[at.node]
                     broken[key, at.standing] = bool(self.watch.broken(LATCH, node, at))
@@ -198,7 +198,7 @@ class _Backwards:
         """Yield the states where the pair must be known."""
         for key in self.watch.forbidding:
             node = self.web.trees[key[0]].nodes[key[1]]
-            for number in self.web.at.get(key, ()):
+            for number in filter(self.web.explorer.stands, self.web.at.get(key, ())):
                 at = self.web.states[number]
                 outlets = self.watch.outlets(0, node, at)
                 if (self.outlet is None or not outlets or self.outlet in outlets) and self.watch.broken(
