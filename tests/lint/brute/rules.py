@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hypothesis import strategies as st
 
-from .small import Data, trees
+from .small import LEAVES, PROBES, SIGNS, Data, Theme, trees
 
 HAPPENS: tuple[Data, ...] = (
     {"touch": "pedestal"},
@@ -88,21 +88,64 @@ def _while() -> st.SearchStrategy[Data]:
     return st.sampled_from(({}, {}, *({"while": each} for each in WHILE)))
 
 
+FED, PLUG, HELD = LEAVES[1], LEAVES[0], LEAVES[3]
+THEMES: tuple[tuple[Theme, tuple[Data, ...]], ...] = (
+    (Theme(), ()),
+    (
+        Theme((FED, PLUG), SIGNS[:1], PROBES[:1]),
+        (
+            {"after": PAST[0], "until": CLOSING[0], "never": {"measure": "outlet"}},
+            {"after": {"grade": "watch"}, "until": CLOSING[0], "never": {"measure": "outlet"}},
+        ),
+    ),
+    (
+        Theme((FED, PLUG), SIGNS[3:4], PROBES[3:4]),
+        (
+            {"after": PAST[-1], "until": [*CLOSING[1:]], "never": {"end": "any"}},
+            {
+                "after": PAST[-1],
+                "until": CLOSING[2],
+                "never": {"touch": "pedestal"},
+                "but": {"set": ["cord"]},
+            },
+        ),
+    ),
+    (
+        Theme((LEAVES[5], LEAVES[2]), SIGNS[1:2], PROBES[:1]),
+        (
+            {"after": {"set": {"reset": "used"}}, "never": {"set": {"reset": "used"}}},
+            {"before": {"set": {"reset": "used"}}, "need": [{"cord": "unplugged"}, {"rig-main": "off"}]},
+            {"after": {"set": {"reset": "used"}}, "never": {"end": "any"}, "until": {"measure": "outlet"}},
+        ),
+    ),
+    (
+        Theme((FED, PLUG), (SIGNS[1], SIGNS[0]), PROBES[:1]),
+        (
+            {"before": {"end": "any"}, "need": {"look": "full-look"}},
+            {"before": {"end": "any"}, "need": {"judged": "full-look"}},
+        ),
+    ),
+)
+"""Themes, with clauses that are about the same."""
+
+
 @st.composite
 def cases(draw: st.DrawFn) -> tuple[list[Data], list[Data]]:
-    """Files of one or two trees, and three clauses.
+    """Files of one or two trees, and their clauses.
 
     Which look is lacking the linter knows only in a clause that asks for that look; for others a judge is free. So
     rows with `lacks` are in trees all of whose clauses ask for it.
     """
-    two = draw(st.integers(0, 2)) == 2
-    look = draw(st.sampled_from((None, None, "full-look", "look-b", "skin")))
-    files = [draw(trees("a", "b" if two else None, look))]
-    if two:
-        files.append(draw(trees("b", None, look)))
-    if look:
+    theme, about = draw(st.sampled_from(THEMES))
+    if not about:
+        theme = theme._replace(look=draw(st.sampled_from((None, "full-look", "look-b", "skin"))))
+    files = (
+        [draw(trees("a", "b", theme)), draw(trees("b", None, theme))] if draw(st.integers(0, 2)) == 2 else []
+    )
+    files = files or [draw(trees("a", None, theme))]
+    if theme.look:
         event = st.sampled_from(
             ({"end": "any"}, {"end": ["use-with-care", "good-to-use"]}, {"measure": "outlet"})
         )
-        return files, [{"before": draw(event), "need": {"look": look}}]
-    return files, [draw(clauses()) for _ in range(3)]
+        return files, [{"before": draw(event), "need": {"look": theme.look}}]
+    return files, [*about, draw(clauses())]

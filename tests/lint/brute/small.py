@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
 from hypothesis import strategies as st
 
@@ -40,32 +40,43 @@ STRETCHES: tuple[Data, ...] = (
     {"above": "sure"},
     {"from": "low", "below": "high"},
 )
+
+
+class Theme(NamedTuple):
+    """What a case is about: a few states, signs and probes, so that they meet; and a look that rows may lack."""
+
+    leaves: tuple[tuple[str, tuple[str, ...]], ...] = LEAVES
+    signs: tuple[tuple[str, tuple[str, ...]], ...] = SIGNS
+    probes: tuple[tuple[str, str, str, str], ...] = PROBES
+    look: str | None = None
+
+
 VERDICTS = ("use-with-care", "good-to-use", "leave-as-is", "unplugged", "stay-unplugged", "hands-off")
 grades = st.sampled_from((None, None, None, "ok", "watch", "stop", "danger"))
 
 
 @st.composite
-def pairs(draw: st.DrawFn, most: int = 2) -> Data:
+def pairs(draw: st.DrawFn, theme: Theme, most: int = 2) -> Data:
     """States and values."""
-    some = draw(st.lists(st.sampled_from(LEAVES), max_size=most, unique=True))
+    some = draw(st.lists(st.sampled_from(theme.leaves), max_size=most, unique=True))
     return {name: draw(st.sampled_from(values)) for name, values in some}
 
 
 @st.composite
-def ways(draw: st.DrawFn, names: list[str], *, again: bool = False) -> Data:
+def ways(draw: st.DrawFn, names: list[str], theme: Theme, *, again: bool = False) -> Data:
     """A way to one of these nodes."""
     way: Data = {"goto": draw(st.sampled_from(names))}
     grade = draw(st.sampled_from((None, "again")) if again and draw(st.booleans()) else grades)
     if grade:
         way["grade"] = grade
-    if draw(st.integers(0, 5)) == 5 and (leaves := draw(pairs(1))):
+    if draw(st.integers(0, 5)) == 5 and (leaves := draw(pairs(theme, 1))):
         way["leaves"] = leaves
     return way
 
 
 @st.composite
-def trees(draw: st.DrawFn, name: str, on: str | None, look: str | None) -> Data:
-    """A tree; `on` is another that it may lead to, `look` one that its rows may lack."""
+def trees(draw: st.DrawFn, name: str, on: str | None, theme: Theme) -> Data:
+    """A tree; `on` is another that it may lead to."""
     count = draw(st.integers(2, 7))
     inner = [f"{name}{at}" for at in range(count)]
     nodes: Data = {f"{name}_end": _end("leave-as-is"), f"{name}_end2": _end(draw(st.sampled_from(VERDICTS)))}
@@ -82,17 +93,17 @@ def trees(draw: st.DrawFn, name: str, on: str | None, look: str | None) -> Data:
     for each in sorted(inner, key=lambda each: kinds[each] in ("judge", "work")):
         later = names[names.index(each) + 1 :]
         to = draw(st.sampled_from((later[:1], later[:2], later[:3], later, names, inner)))
-        made[each] = draw(_node(kinds[each] if read or kinds[each] != "work" else "step", to, given, look))
+        made[each] = draw(_node(kinds[each] if read or kinds[each] != "work" else "step", to, given, theme))
         given |= {each: tuple(answers)} if (answers := _answers(made[each])) else {}
         if kinds[each] == "judge" and draw(st.booleans()):
-            made[each] |= {"at_most": str(draw(st.integers(1, 2))), "spent": draw(ways(to))}
+            made[each] |= {"at_most": str(draw(st.integers(1, 2))), "spent": draw(ways(to, theme))}
     plain = [each for each in inner if kinds[each] != "judge"]
     if plain and draw(st.integers(0, 3)) == 3:
-        made[draw(st.sampled_from(plain))]["needs"] = draw(pairs(1))
+        made[draw(st.sampled_from(plain))]["needs"] = draw(pairs(theme, 1))
     return {
         "tree": name,
         "symptom": "Something",
-        "starts": draw(pairs(3)),
+        "starts": draw(pairs(theme, 3)),
         "begin": inner[0],
         "nodes": {each: made[each] for each in inner} | nodes,
     }
@@ -109,20 +120,18 @@ def _end(verdict: str) -> Data:
 
 
 @st.composite
-def _node(
-    draw: st.DrawFn, kind: str, to: list[str], given: dict[str, tuple[str, ...]], look: str | None
-) -> Data:
+def _node(draw: st.DrawFn, kind: str, to: list[str], given: dict[str, tuple[str, ...]], theme: Theme) -> Data:
     read = [name for name, answers in given.items() if "unable" in answers]
-    way, again = ways(to), ways(to, again=True)
+    way, again = ways(to, theme), ways(to, theme, again=True)
     match kind:
         case "ask":
-            sign, answers = draw(st.sampled_from(SIGNS))
+            sign, answers = draw(st.sampled_from(theme.signs))
             choices = {answer: {"says": answer, **draw(way)} for answer in answers}
             return {"ask": "What?", "sign": sign, "choices": choices, "unsure": draw(way)}
         case "step":
-            return {"step": "Do.", "leaves": draw(pairs()), "done": draw(way), "cannot": draw(way)}
+            return {"step": "Do.", "leaves": draw(pairs(theme)), "done": draw(way), "cannot": draw(way)}
         case "measure":
-            place, from_, end, load = draw(st.sampled_from(PROBES))
+            place, from_, end, load = draw(st.sampled_from(theme.probes))
             node = {
                 "measure": {
                     "what": "ac-volts",
@@ -146,21 +155,21 @@ def _node(
                 "missing": draw(way),
             }
     of = draw(st.lists(st.sampled_from(read), max_size=2, unique=True)) if read else []
-    rows = [draw(_row(to, given, look, again=bool(of))) for _ in range(draw(st.integers(0, 2)))]
+    rows = [draw(_row(to, given, theme, again=bool(of))) for _ in range(draw(st.integers(0, 2)))]
     judge: Data = {"judge": [*rows, draw(way)]}
     return judge | ({"of": of, "missing": draw(way)} if of else {})
 
 
 @st.composite
 def _row(
-    draw: st.DrawFn, to: list[str], given: dict[str, tuple[str, ...]], look: str | None, *, again: bool
+    draw: st.DrawFn, to: list[str], given: dict[str, tuple[str, ...]], theme: Theme, *, again: bool
 ) -> Data:
-    row = draw(ways(to, again=again))
+    row = draw(ways(to, theme, again=again))
     match draw(st.integers(0, 5 if given else 2)):
-        case 2 if look:
-            row["lacks"] = look
+        case 2 if theme.look:
+            row["lacks"] = theme.look
         case 0 | 2:
-            row["while"] = draw(pairs(1))
+            row["while"] = draw(pairs(theme, 1))
         case 1:
             row["worst"] = draw(st.sampled_from(("watch", "stop", "danger")))
         case _:
