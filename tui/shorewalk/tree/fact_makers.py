@@ -25,6 +25,7 @@ from .take import Mistake, maybe, take_list, take_map, take_pairs, take_word, ta
 from .words import quoted
 
 Map = dict[str, Data]
+AGE = "age"
 
 
 def _word(data: Map, key: str, route: Route) -> str:
@@ -96,13 +97,24 @@ def _look(name: str, data: Map, route: Route) -> Look:
             case _:
                 what = f'{quoted(word)} is not a pair. Write "L N", or "rig-outlet-a L N" for another place.'
                 raise Mistake((*route, "pairs", at), what)
+    voided_by = take_pairs(data, "voided_by", route)
     return Look(
         name,
         tuple(pairs),
         maybe(take_word, data, "load", route) or "none",
         take_words(data, "shows", route),
-        take_pairs(data, "voided_by", route),
+        tuple(pair for pair in voided_by if pair[0] != AGE),
+        maybe(_minutes, dict(voided_by), AGE, (*route, "voided_by")),
     )
+
+
+def _minutes(data: Data, route: Route) -> float:
+    minutes = _number(data, route)
+    if minutes <= 0:
+        raise Mistake(
+            route, f"A reading that counts for {minutes:g} minutes never counts. Write more than 0."
+        )
+    return minutes
 
 
 def make_quantity(name: str, data: Map, route: Route) -> Quantity:

@@ -55,6 +55,7 @@ class Look:
     load: str = "none"
     shows: tuple[str, ...] = ()  # faults that stay possible while this look was not taken
     voided_by: Pairs = ()
+    lasts: float | None = None  # minutes that a reading counts while the power is not on; None: for good
 
 
 @record()

@@ -81,7 +81,7 @@ class LookShape(Shape):
     shows: list[Id] | None = None
     """Faults that stay possible without it."""
     voided_by: dict[Id, Text] | None = None
-    """What makes it count no longer."""
+    """What makes it count no longer; `age`: after how many minutes, while the power is not on yet."""
 
 
 class PlaceShape(Shape):

@@ -14,6 +14,7 @@ from shorewalk.tree.facts import Site
 from shorewalk.tree.model import End, Measure, Node, Pairs, Tree, Way, worse
 
 from . import state as states
+from .age import Clock
 from .fallback import lost
 from .interval import Amount
 from .known import Known, Worked
@@ -50,6 +51,8 @@ class Ledger:
     node: Node
     standing: states.Standing
     moment: int = 0
+    clock: Clock = field(default_factory=Clock)
+    clock_at_power: Clock | None = None  # as it stood when the power came on, while it surely is
     worst: str | None = None
     entered: frozenset[str] = frozenset()
     arrivals: dict[Key, int] = field(default_factory=dict)
@@ -153,6 +156,10 @@ class Ledger:
         self._stand(states.maybe(self.standing, leaves, self.site.states))
 
     def _stand(self, after: states.Standing) -> None:
+        if not states.must(after, states.ENERGISED, "yes", self.site.states):
+            self.clock_at_power = None
+        elif self.clock_at_power is None:
+            self.clock_at_power = self.clock
         for name in self.standing.keys() | after.keys():
             before, now = self.standing.get(name), after.get(name)
             if before != now:
@@ -201,9 +208,13 @@ class Ledger:
     def happened(self) -> Happened:
         return Happened(self.reached, self.changed)
 
-    def looks(self) -> dict[str, bool]:
-        """Return the looks of the outlet in use, held or not."""
-        return looks_of(self.outlet, self.taken.values(), self.silent, self.happened, self.site)
+    def looks(self, *, aging: bool = True) -> dict[str, bool]:
+        """Return the looks of the outlet in use, held or not; without `aging` whatever their readings' age.
+
+        With the power on a reading is as old as it was when it came on: a plug hides its slots.
+        """
+        clock = (self.clock_at_power or self.clock) if aging else None
+        return looks_of(self.outlet, self.taken.values(), self.silent, self.happened, self.site, clock=clock)
 
     @property
     def nth(self) -> int:

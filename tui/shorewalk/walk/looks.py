@@ -1,7 +1,7 @@
 """Which looks at an outlet are held.
 
 A look is derived from readings: it is held while every pair of it was read in the way it wants
-(load, breaker, normal meter mode) and nothing has happened since that voids it.
+(load, breaker, normal meter mode), recently enough, and nothing has happened since that voids it.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from shorewalk.tree.model import Measure
 from shorewalk.tree.record import record
 
 from . import state as states
+from .age import Clock
 from .interval import Amount
 
 LOOKS = ("full-look", "earth-look", "look-a", "look-b", "skin")
@@ -22,13 +23,14 @@ THROUGH_PLUG = ("look-b",)
 
 @record()
 class Taken:
-    """A reading in force: what was read where, how things stood, and when (as a place in the walk)."""
+    """A reading in force: what was read where, how things stood, and when: as a place in the walk, and by the clock."""
 
     measure: Measure
     quantity: Quantity | None
     amount: Amount
     standing: states.Standing
     moment: int
+    seconds: float | None = None
 
 
 @record()
@@ -85,10 +87,31 @@ def _counts(look: Look, outlet: str, taken: Taken, site: Site) -> bool:
     return states.must(taken.standing, "pedestal-breaker", "on", site.states)
 
 
-def held(look: Look, outlet: str, readings: Iterable[Taken], happened: Happened, site: Site) -> bool:
-    """Tell whether the look is held: every pair was read, and nothing has voided it since."""
+def _aged(look: Look, taken: Taken, clock: Clock | None) -> bool:
+    if clock is None or look.lasts is None:
+        return False
+    return clock.too_old(taken.seconds, taken.moment, look.lasts)
+
+
+def held(
+    look: Look,
+    outlet: str,
+    readings: Iterable[Taken],
+    happened: Happened,
+    site: Site,
+    *,
+    clock: Clock | None = None,
+) -> bool:
+    """Tell whether the look is held: every pair was read, and nothing has voided it since.
+
+    `clock`: as it stood when the power came on, else as it stands; without one no age counts.
+    """
     since = max((happened.last(name, value, outlet) for name, value in look.voided_by), default=-1)
-    fit = [r for r in readings if r.moment > since and _counts(look, outlet, r, site)]
+    fit = [
+        r
+        for r in readings
+        if r.moment > since and _counts(look, outlet, r, site) and not _aged(look, r, clock)
+    ]
     return bool(look.pairs) and all(
         any(_same(pair, reading.measure) for reading in fit) for pair in look.pairs
     )
@@ -131,12 +154,20 @@ def skin_held(
 
 
 def looks_of(
-    outlet: str | None, readings: Iterable[Taken], silent: Silent | None, happened: Happened, site: Site
+    outlet: str | None,
+    readings: Iterable[Taken],
+    silent: Silent | None,
+    happened: Happened,
+    site: Site,
+    *,
+    clock: Clock | None = None,
 ) -> dict[str, bool]:
-    """Return each look of the outlet in use, held or not; none is where no outlet is known."""
+    """Return each look of the outlet in use, held or not; none is where no outlet is known. `clock`: see `held`."""
     place = site.places.get(outlet or "")
     if place is None or outlet is None:
         return dict.fromkeys(LOOKS, False)
     taken = list(readings)
-    looks = {name: held(look, outlet, taken, happened, site) for name, look in place.looks.items()}
+    looks = {
+        name: held(look, outlet, taken, happened, site, clock=clock) for name, look in place.looks.items()
+    }
     return looks | {"skin": skin_held(outlet, taken, silent, happened, site)}

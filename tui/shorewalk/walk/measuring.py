@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from shorewalk.tree.model import AGAIN, Measure, worse
 
+from .age import seconds_of
 from .answers import Read
 from .evidence import floor_of, quantity_of, too_coarse
 from .interval import finite, of_reading
@@ -58,7 +59,7 @@ def take_reading(ledger: Ledger, node: Measure, answer: Read, time: str | None) 
         take_unable(ledger, node, shows, time, note=note, value=finite(amount.value), unit=amount.unit)
         return
     ledger.void([key])
-    ledger.taken[key] = Taken(node, quantity, amount, ledger.standing, ledger.moment)
+    ledger.taken[key] = Taken(node, quantity, amount, ledger.standing, ledger.moment, seconds_of(time))
     if site.places.get(node.place) is not None and site.places[node.place].looks:
         ledger.outlet_looked_at = node.place
     floor = floor_of(quantity, amount, site)

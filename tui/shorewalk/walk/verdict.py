@@ -22,6 +22,11 @@ LOOK_SAYS = {
     "look-b": "nothing was read through your own plug with a load on",
     "skin": "the rig's metal was not read after the power came on",
 }
+AGED_SAYS = {
+    "full-look": "the slots were",
+    "earth-look": "the earth was",
+    "look-a": "the slots with the test load on were",
+}
 OUT = ("stay-unplugged", "unplugged")
 NOTHING_FOUND = ("leave-as-is", "unplugged")
 AFTER_STOP = ("unplug-now", "hands-off", "emergency")
@@ -89,10 +94,18 @@ def _against_good(ledger: Ledger, worst: str | None) -> list[str]:
 
 
 def _lacking(ledger: Ledger, wanted: tuple[str, ...]) -> list[str]:
-    looks = ledger.looks()
+    looks, aged = ledger.looks(), ledger.looks(aging=False)
     if ledger.outlet is None:
         return ["no outlet was looked at"]
-    return [LOOK_SAYS[name] for name in wanted if name in looks and not looks[name]]
+    lacking = [name for name in wanted if name in looks and not looks[name]]
+    return [_too_old(ledger, name) if aged[name] else LOOK_SAYS[name] for name in lacking]
+
+
+def _too_old(ledger: Ledger, name: str) -> str:
+    minutes = ledger.site.places[ledger.outlet or ""].looks[name].lasts or 0
+    return (
+        f"{AGED_SAYS.get(name, 'the slots were')} read more than {minutes:g} minutes before the power came on"
+    )
 
 
 def _lower(ledger: Ledger, worst: str | None, reasons: list[str]) -> Verdict:

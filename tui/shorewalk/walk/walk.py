@@ -56,6 +56,7 @@ class Walk:
 
         ledger = self.ledger.copy()
         ledger.moment += 1
+        ledger.clock = ledger.clock.after(time, ledger.moment)
         tree, at = ledger.key()
         nth = ledger.nth
         ledger.acknowledge()
@@ -74,13 +75,14 @@ class Walk:
         """Return the walk with another answer at `index`, and the later answers that still fit.
 
         A later answer fits where the same question comes as often as before, and things stood as
-        they do now when it was asked. The first question without one is asked.
+        they do now when it was asked. The first question without one is asked. The answer keeps the
+        time of the one it corrects, if that had any: a correction makes no reading younger.
         """
         if not 0 <= index < len(self.answers):
             raise Refused(f"There is no answer {index + 1} to change; there are {len(self.answers)}.")
         before = _refold(self, self.answers[:index])
         stood = _stood(before, self.answers[index:])
-        walk = before.answer(answer, time if time is not None else self.answers[index].time)
+        walk = before.answer(answer, self.answers[index].time or time)
         later = {(a.tree, a.at, a.nth): (a, state) for a, state in stood[1:]}
         while not walk.ended:
             tree, at = walk.ledger.key()
