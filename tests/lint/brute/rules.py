@@ -89,6 +89,8 @@ def _while() -> st.SearchStrategy[Data]:
 
 
 FED, PLUG, HELD = LEAVES[1], LEAVES[0], LEAVES[3]
+FED_RIG = (("cord", "pedestal-30"), ("pedestal-breaker", "on"))
+FED_POST = (("cord", "unplugged"), ("pedestal-breaker", "on"))
 THEMES: tuple[tuple[Theme, tuple[Data, ...]], ...] = (
     (Theme(), ()),
     (
@@ -123,6 +125,20 @@ THEMES: tuple[tuple[Theme, tuple[Data, ...]], ...] = (
         (
             {"before": {"end": "any"}, "need": {"look": "full-look"}},
             {"before": {"end": "any"}, "need": {"judged": "full-look"}},
+        ),
+    ),
+    (
+        Theme((HELD,), SIGNS[1:2], PROBES[3:], starts=FED_RIG),
+        (
+            {"before": {"end": "any"}, "need": {"look": "look-b"}},
+            {"before": {"end": "any"}, "need": {"look": "skin"}},
+        ),
+    ),
+    (
+        Theme((FED,), SIGNS[:1], PROBES[:1], starts=FED_POST, kinds=("measure", "judge", "judge")),
+        (
+            {"before": {"end": "any"}, "need": {"judged": "full-look"}},
+            {"after": {"grade": "stop"}, "never": {"end": "any"}},
         ),
     ),
 )

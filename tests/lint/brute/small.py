@@ -49,6 +49,8 @@ class Theme(NamedTuple):
     signs: tuple[tuple[str, tuple[str, ...]], ...] = SIGNS
     probes: tuple[tuple[str, str, str, str], ...] = PROBES
     look: str | None = None
+    starts: tuple[tuple[str, str], ...] = ()
+    kinds: tuple[str, ...] = ("ask", "step", "step", "measure", "measure", "judge", "work")
 
 
 VERDICTS = ("use-with-care", "good-to-use", "leave-as-is", "unplugged", "stay-unplugged", "hands-off")
@@ -83,10 +85,7 @@ def trees(draw: st.DrawFn, name: str, on: str | None, theme: Theme) -> Data:
     if on:
         nodes[f"{name}_on"] = {"tree": on}
     names = [*inner, *nodes]
-    kinds = {
-        each: draw(st.sampled_from(("ask", "step", "step", "measure", "measure", "judge", "work")))
-        for each in inner
-    }
+    kinds = {each: draw(st.sampled_from(theme.kinds)) for each in inner}
     read = [each for each in inner if kinds[each] == "measure"]
     given: dict[str, tuple[str, ...]] = {}
     made: Data = {}
@@ -103,7 +102,7 @@ def trees(draw: st.DrawFn, name: str, on: str | None, theme: Theme) -> Data:
     return {
         "tree": name,
         "symptom": "Something",
-        "starts": draw(pairs(theme, 3)),
+        "starts": dict(theme.starts) or draw(pairs(theme, 3)),
         "begin": inner[0],
         "nodes": {each: made[each] for each in inner} | nodes,
     }
