@@ -66,6 +66,7 @@ def main() -> None:
     asked.add_argument(
         "--kind", action="append", choices=KINDS, help="only this kind; may stand more than once"
     )
+    asked.add_argument("--file", help="only damage to this file, as in parts/skin.yaml")
     asked.add_argument("--sample", type=int, metavar="N", help="so many damages, an even share of each kind")
     asked.add_argument("--seed", type=int, default=1, help="which sample")
     asked.add_argument("--minutes", type=float, default=1e9, help="stop after so long")
@@ -74,7 +75,8 @@ def main() -> None:
     asked.add_argument("--trees", type=Path, default=folders.trees())
     asked.add_argument("--table", action="store_true", help="only make the table of what is known")
     given = asked.parse_args()
-    damages = list(seed(looker(given.trees).sound.library, given.kind or KINDS))
+    every = seed(looker(given.trees).sound.library, given.kind or KINDS)
+    damages = [damage for damage in every if given.file in (None, damage.file)]
     seeded = {name: sum(each.kind == name for each in damages) for name in KINDS}
     names = {each.id for each in damages}
     results = {result.id: result for result in known(given.out) if result.id in names}
