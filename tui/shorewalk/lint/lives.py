@@ -10,8 +10,11 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from typing import NamedTuple
 
+import networkx as nx
+
 from shorewalk.electrics.using import FUNCTIONS
 from shorewalk.tree.facts import Site
+from shorewalk.tree.graph import graph
 from shorewalk.tree.model import GRADES, Condition, Judge, Jump, Measure, Node, Tally, Tree, Work, ways_out
 from shorewalk.walk.interval import Amount
 
@@ -28,8 +31,6 @@ OTHER = "other"
 """What is remembered of an answer that no row asks for: that there was one."""
 
 NUMBER = (Measure, Work, Tally)
-Before = Mapping[str, Collection[str]]
-"""For each node those with a way to it."""
 
 
 class Field(NamedTuple):
@@ -91,7 +92,7 @@ class Lives:
     """
 
     def __init__(self, tree: Tree, site: Site, kinds: Kinds) -> None:
-        before = _ways_to(tree)
+        before = _Before(tree)
         readers: dict[str, set[str]] = {}
         for name, node in tree.nodes.items():
             for read in reads_of(node):
@@ -104,14 +105,14 @@ class Lives:
         for name in [name for name in readers if name in tree.nodes]:
             node = tree.nodes[name]
             afresh, judges = killers.get(name, ()), compared.get(name, {})
-            comparing = {each: _until(before, {each}, afresh) for each in judges}
+            comparing = {each: before.until({each}, afresh, since=name) for each in judges}
             line: Line = ()
             if isinstance(node, Measure) and _again(tree, node, comparing):
                 line = kinds.line(node, [asked for each in judges.values() for asked in each])
             field = self._field(_values(node, answers.get(name, set())), line)
             self.given[name] = field
             made: dict[tuple[str, ...], Alike] = {}
-            for there in _until(before, readers[name], afresh):
+            for there in before.until(readers[name], afresh, since=name):
                 self.live[there] |= field.mask
                 if field.amounts:
                     ahead = tuple(each for each, where in comparing.items() if there in where)
@@ -124,11 +125,11 @@ class Lives:
         for name, node in tree.nodes.items():
             if node.at_most is not None and node.spent:
                 self.count[name] = self._field(map(str, range(node.at_most)))
-                for there in _until(before, {name}):
+                for there in before.until({name}, since=name):
                     self.live[there] |= self.count[name].mask
         self.worst = _worst_asked(tree, before)
-        self.coarse = _until(
-            before, {name for name, node in tree.nodes.items() if self._asks_tenths(node, site)}
+        self.coarse = before.until(
+            {name for name, node in tree.nodes.items() if self._asks_tenths(node, site)}
         )
 
     def _field(self, values: Iterable[str], line: Line = ()) -> Field:
@@ -204,29 +205,42 @@ def _values(node: Node, asked: set[str]) -> tuple[str, ...]:
     return (*answers, OTHER) if len(answers) < len(answers_of(node)) else tuple(answers)
 
 
-def _ways_to(tree: Tree) -> dict[str, set[str]]:
-    before: dict[str, set[str]] = {name: set() for name in tree.nodes}
-    for name, node in tree.nodes.items():
-        for _, way in ways_out(node):
-            before.setdefault(way.goto, set()).add(name)
-    return before
+class _Before:
+    """What comes before what in a tree."""
+
+    def __init__(self, tree: Tree) -> None:
+        made = nx.DiGraph(graph(tree))
+        self._ways: dict[str, list[str]] = {name: list(made.pred[name]) for name in made}
+        circles = nx.condensation(made)
+        self._place = {
+            name: place
+            for place, circle in enumerate(nx.topological_sort(circles))
+            for name in circles.nodes[circle]["members"]
+        }
+
+    def until(
+        self, where: Collection[str], afresh: Collection[str] = (), *, since: str | None = None
+    ) -> set[str]:
+        """Return everything from which one of these can be reached, themselves too.
+
+        What a node gives is given `afresh` there: behind it the old does not matter. Nothing is known of it before
+        a walk can have come to it: `since` it.
+        """
+        least = self._place[since] if since else -1
+        found = {name for name in where if self._place.get(name, -1) >= least}
+        waiting = list(found)
+        while waiting:
+            more = {
+                name
+                for name in self._ways.get(waiting.pop(), ())
+                if name not in found and self._place[name] >= least
+            }
+            found |= more
+            waiting += more.difference(afresh)
+        return found.difference(set(afresh).difference(where))
 
 
-def _until(before: Before, where: Collection[str], afresh: Collection[str] = ()) -> set[str]:
-    """Return everything from which one of these can be reached, themselves too.
-
-    What a node gives is given `afresh` there: behind it the old does not matter.
-    """
-    found = set(where)
-    waiting = list(found)
-    while waiting:
-        more = set(before.get(waiting.pop(), ())) - found
-        found |= more
-        waiting += more.difference(afresh)
-    return found.difference(set(afresh).difference(where))
-
-
-def _worst_asked(tree: Tree, before: Before) -> dict[str, tuple[int, ...]]:
+def _worst_asked(tree: Tree, before: _Before) -> dict[str, tuple[int, ...]]:
     """Return, for each node and worst grade (by rank), the worst that a judge ahead asks for and that is met, or -1."""
     asking: dict[int, set[str]] = {}
     for name, node in tree.nodes.items():
@@ -237,7 +251,7 @@ def _worst_asked(tree: Tree, before: Before) -> dict[str, tuple[int, ...]]:
             asking.setdefault(GRADES.index(grade), set()).add(name)
     asked: dict[str, list[int]] = {}
     for rank in sorted(asking):
-        for name in _until(before, asking[rank]):
+        for name in before.until(asking[rank]):
             asked.setdefault(name, []).append(rank)
     return {
         name: tuple(

@@ -89,6 +89,13 @@ def _readings(line: list[Cell], meter: Meter, unit: str, what: str) -> Iterator[
             continue
         if _gap(low, least) > off(_least(least)) or _gap(most, high) > off(_most(most)):
             continue
+        reach = (low[1] + count) / (1 - meter.percent / 100)  # the most that may be shown and still be `low`
+        from_ = (high[0] - count) / (
+            1 + meter.percent / 100
+        )  # the least that may be shown and still be `high`
+        first = max(most[0], from_)
+        if first - widest_wander(first) > min(least[1], reach):
+            continue
         for shown in range(ends[1], ends[2] + 1):
             yield _amount(low, least, line[shown], most, high)
 

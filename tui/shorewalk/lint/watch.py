@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from copy import copy
 
 from shorewalk.tree.facts import Site
-from shorewalk.tree.model import GRADES, Ask, Judge, Jump, Measure, Node, Step, Tree, ways_out
+from shorewalk.tree.model import GRADES, Ask, End, Judge, Jump, Measure, Node, Step, Tree, ways_out
 from shorewalk.tree.safety import Clause, Event, Facts
 
 from .happen import Happening, acts_of
@@ -71,7 +71,9 @@ class Watch:
         return not self.clause.after and not self.looks
 
     def _forbids(self, node: Node) -> bool:
-        events = (*self.clause.before, *self.clause.never)
+        events = [
+            event for event in (*self.clause.before, *self.clause.never) if isinstance(node, AT[event.kind])
+        ]
         return any(self.happening.at(event, node, self.standings.nothing) for event in events)
 
     def begin(self, standing: int) -> int:
@@ -149,7 +151,9 @@ class Watch:
         unknown = self.standings.nothing
         for ends, events in ((False, self.clause.after), (True, self.clause.until)):
             for event in events:
-                if self.happening.past(event, tree, node, move, unknown, surely=ends):
+                if _may_happen(event, node) and self.happening.past(
+                    event, tree, node, move, unknown, surely=ends
+                ):
                     yield event, ends
 
     def may_take(self, move: Move, bits: int, at: At) -> bool:
@@ -214,6 +218,16 @@ class Watch:
         cord = set(acts or self.standings.possible(at.standing, "cord")) & set(self.looked.outlets)
         here = self.looked.outlet(bits, at.standing)
         return cord or ({here} if here else set())
+
+
+AT: dict[str, tuple[type[Node], ...]] = {
+    "touch": (Ask, Step, Measure),
+    "measure": (Measure,),
+    "set": (Step,),
+    "energise": (Step,),
+    "end": (End,),
+}
+"""The kinds of node at which an event can happen."""
 
 
 def _two(bits: int) -> tuple[int, int]:
