@@ -33,10 +33,10 @@ def looker(folder: Path) -> Looker:
     return made
 
 
-def look(task: tuple[Path, Damage, bool]) -> Result:
+def look(task: tuple[Path, Damage, bool, bool]) -> Result:
     """Look for one damage."""
-    folder, damage, whole = task
-    return looker(folder).look(damage, whole=whole)
+    folder, damage, whole, prove = task
+    return looker(folder).look(damage, whole=whole, prove=prove)
 
 
 def chosen(damages: list[Damage], most: int | None, sample: int) -> list[Damage]:
@@ -59,6 +59,11 @@ def known(out: Path) -> Iterator[Result]:
             yield Result(**{**read, "rules": tuple(read["rules"]), "looked_in": tuple(read["looked_in"])})
 
 
+def done(result: Result | None, quick: bool) -> bool:  # noqa: FBT001 - it is what was asked
+    """Tell whether nothing more is to be known of a damage in such a run."""
+    return result is not None and (quick or result.proved)
+
+
 def main() -> None:
     """Seed, look, write a line for each damage, and the table."""
     asked = argparse.ArgumentParser(description=__doc__)
@@ -72,6 +77,7 @@ def main() -> None:
     asked.add_argument("--minutes", type=float, default=1e9, help="stop after so long")
     asked.add_argument("--jobs", type=int, default=2)
     asked.add_argument("--whole", action="store_true", help="what fewer walks do not show, look for in all")
+    asked.add_argument("--quick", action="store_true", help="go through no walks; a later run does it")
     asked.add_argument("--trees", type=Path, default=folders.trees())
     asked.add_argument("--table", action="store_true", help="only make the table of what is known")
     given = asked.parse_args()
@@ -80,11 +86,15 @@ def main() -> None:
     seeded = {name: sum(each.kind == name for each in damages) for name in KINDS}
     names = {each.id for each in damages}
     results = {result.id: result for result in known(given.out) if result.id in names}
-    todo = [each for each in chosen(damages, given.sample, given.seed) if each.id not in results]
+    todo = [
+        each
+        for each in chosen(damages, given.sample, given.seed)
+        if not done(results.get(each.id), given.quick)
+    ]
     if not given.table:
         end = time.monotonic() + given.minutes * 60
         with Pool(given.jobs) as pool, given.out.open("a", encoding="utf-8") as out:
-            tasks = ((given.trees, damage, given.whole) for damage in todo)
+            tasks = ((given.trees, damage, given.whole, not given.quick) for damage in todo)
             for count, result in enumerate(pool.imap_unordered(look, tasks), 1):
                 results[result.id] = result
                 out.write(json.dumps(result._asdict()) + "\n")

@@ -39,9 +39,15 @@ class Damage(NamedTuple):
                 around[route[-1]] = copy.deepcopy(value)
         return damaged
 
-    def node(self) -> str:
-        """The first node that is changed; nothing where it is the head of the file."""
-        return next((str(route[1]) for route, _ in self.edits if route[0] == "nodes"), "")
+    def changes(self, data: Data) -> bool:
+        """Tell whether the file would not stay as it is."""
+        return any(_at(data, route) != value for route, value in self.edits)
+
+
+def _at(data: Any, route: Keys) -> Any:
+    for step in route:
+        data = data.get(step) if isinstance(data, dict) else data[step]
+    return data
 
 
 Seeds = Iterator[tuple[str, tuple[Edit, ...]]]

@@ -32,6 +32,6 @@ def seed(library: Library, kinds: Iterable[str] = KINDS) -> Iterator[Damage]:
         for file, data in files.items():
             for where, edits in KINDS[name](File(file, data, library.site, parts, trees)):
                 damage = Damage(name, file, where, edits)
-                if repr((file, edits)) not in seen and damage.applied(data) != data:
+                if repr((file, edits)) not in seen and damage.changes(data):
                     seen.add(repr((file, edits)))
                     yield damage

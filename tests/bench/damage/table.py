@@ -41,8 +41,8 @@ def table(seeded: Mapping[str, int], results: Iterable[Result]) -> str:
     for result in results:
         of_kind[result.kind].append(result)
     lines = [
-        f"| kind | fits | tried | found | {' | '.join(LAYERS)} | only walks | left |",
-        "| --- |" + " ---: |" * (len(LAYERS) + 5),
+        f"| kind | fits | tried | found | {' | '.join(LAYERS)} | a walk | left | unproved |",
+        "| --- |" + " ---: |" * (len(LAYERS) + 6),
     ]
     lines += [_line(name, seeded[name], found) for name, found in of_kind.items() if seeded[name]]
     lines.append(_line("all", sum(seeded.values()), [each for found in of_kind.values() for each in found]))
@@ -53,6 +53,7 @@ def _line(name: str, fits: int, results: list[Result]) -> str:
     layers = Counter(caught_by(result) for result in results)
     left = [result for result in results if not result.found]
     noticed = sum(bool(result.walk) for result in left)
+    unproved = sum(not result.proved for result in left)
     cells = [fits, len(results), len(results) - len(left), *(layers[each] for each in LAYERS)]
-    shown = [str(cell or "") for cell in (*cells, noticed, len(left) - noticed)]
+    shown = [str(cell or "") for cell in (*cells, noticed, len(left) - noticed - unproved, unproved)]
     return f"| {name} | {' | '.join(shown)} |"
