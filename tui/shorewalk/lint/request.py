@@ -8,6 +8,7 @@ from pathlib import Path
 
 from shorewalk import folders
 from shorewalk.tree.library import Library
+from shorewalk.tree.source import not_collecting
 
 from .finding import Finding
 from .look import Looked, look
@@ -30,6 +31,7 @@ class Asked:
     whole: bool = False
     names: set[str] = field(default_factory=set)
 
+    @not_collecting()
     def look(self, rules: Iterable[Rule] = RULES) -> tuple[Looked, View]:
         """Look at what was asked for, and at whatever is needed to judge it."""
         if self.whole:
