@@ -155,6 +155,24 @@ def test_a_time_given_with_an_answer_is_the_one_kept(talk: Talk, home: Any) -> N
         assert database.execute("select time from answers").fetchall() == [("2024-05-01T18:30:00Z",)]
 
 
+def test_slots_read_too_long_ago_are_read_again(run: Callable[..., Any]) -> None:
+    """A program that stamps its answers is sent back to the slots where too much time went by before the plug."""
+    from shorewalk.folders import demo_data
+    from shorewalk.replay import read_recorded
+    from shorewalk.walk.answers import to_json
+
+    recorded = read_recorded(demo_data() / "walks" / "arrival-30-good.yaml")
+    for minute, asked in ((14, "hook_up_30.plug_in"), (16, "stale_30")):
+        given = ""
+        for _, at, answer, _ in recorded.answers:
+            late = minute if str(at).startswith("hook_up_30.") else 0
+            given += json.dumps({**to_json(answer), "time": f"2026-05-01T12:{late:02d}:00Z"}) + "\n"
+            if at == "hook_up_30.which_protector":
+                break
+        ended = run("walk", "arrival", "--jsonl", given=given)
+        assert json.loads(ended.stdout.splitlines()[-1])["at"] == asked
+
+
 def test_results_are_told_before_the_question_that_follows(run: Callable[..., Any]) -> None:
     """What is worked out from readings is a line of its own with its formula."""
     from shorewalk.folders import demo_data

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from shutil import copytree
 
 import pytest
 
-from shorewalk.tree.facts import Cut, Limit, Look, Pair, Quantity, Terminal
+from shorewalk import folders
+from shorewalk.tree.check import check_site
+from shorewalk.tree.facts import Cut, Limit, Look, Pair, Quantity, Site, Terminal
 from shorewalk.tree.library import shipped
 from shorewalk.tree.site import read_site
 from shorewalk.tree.source import TreeError
@@ -70,6 +74,31 @@ def test_facts_are_read_whole(tmp_path: Path) -> None:
     )
     assert site.results["leg-cosine"].small
     assert len(site.signs) == len(site.faults) == 0
+
+
+@pytest.mark.parametrize("read", [read_site, check_site])
+@pytest.mark.parametrize(
+    ("minutes", "said"), [("soon", '"soon" is not a number.'), ("0", "never counts. Write more than 0.")]
+)
+def test_an_age_that_is_no_time_is_refused(
+    tmp_path: Path, read: Callable[[Path], Site], minutes: str, said: str
+) -> None:
+    """Both readers say where the minutes of a look are wrong, and what is."""
+    copytree(folders.trees() / "site", tmp_path, dirs_exist_ok=True)
+    text = (tmp_path / "places.yaml").read_text(encoding="utf-8")
+    line = next(at for at, each in enumerate(text.splitlines(), 1) if 'age: "15"' in each)
+    (tmp_path / "places.yaml").write_text(text.replace('age: "15"', f'age: "{minutes}"', 1), encoding="utf-8")
+    with pytest.raises(TreeError) as caught:
+        len(read(tmp_path).places)
+    assert said in str(caught.value)
+    assert f"places.yaml:{line}:" in str(caught.value)
+
+
+def test_slot_readings_of_every_shipped_outlet_grow_old() -> None:
+    """What is read at the slots counts 15 minutes (common practice); what is read through the plug, for good."""
+    for place in shipped().site.places.values():
+        for name, look in place.looks.items():
+            assert look.lasts == (None if name == "look-b" else 15.0)
 
 
 @pytest.mark.parametrize(
