@@ -188,8 +188,8 @@ def test_a_part_alone_ends_at_its_exits() -> None:
     """Closed and open, an exit is a box, and names stand as the part's author wrote them."""
     for opened in (False, True):
         drawing = drawing_of("hook-up", opened=opened)
-        assert drawing.begin == "uncoil"
-        assert {"exit powered", "exit cannot", "plug_in"} <= set(drawing.boxes)
+        assert drawing.begin == "laid_out"
+        assert {"exit powered", "exit stale", "exit cannot", "plug_in"} <= set(drawing.boxes)
         assert all(name.isprintable() for name in drawing.boxes)
     assert "come_out.uncoil" not in drawing.boxes
     assert any(name.startswith("come_out.") for name in drawing.boxes)
