@@ -19,11 +19,13 @@ from shorewalk.tree.source import Place
 
 from .explore import Explorer, in_words
 from .finding import Related
+from .happen import Happening
 from .moves import At, Move
 from .relevant import relevant
 from .suspect import Web, suspects
 from .view import View
-from .watch import LATCH, Key, Watch, ways_back
+from .watch import LATCH, Watch
+from .where import Key, Where
 
 NEEDS, STARTS = "needs", "starts"
 
@@ -89,13 +91,11 @@ class _Proof:
         self.view, self.site = view, site
         self.explorer = Explorer(view, site, site.states)
         trees = self.explorer.led_to()
-        ways = ways_back(trees)
+        where = Where(trees, Happening(site, self.explorer.standings))
         self.watches = [
-            (rule, Watch(clause, site, self.explorer.standings, trees, ways))
-            for rule in site.safety.values()
-            for clause in rule.clauses
+            (rule, Watch(clause, where)) for rule in site.safety.values() for clause in rule.clauses
         ]
-        self.explorer.relevant = relevant(trees, [watch for _, watch in self.watches], ways)
+        self.explorer.relevant = relevant(trees, [watch for _, watch in self.watches], where)
         for _ in self.explorer.walk(*view.trees):
             pass
         self.web = Web(self.explorer)

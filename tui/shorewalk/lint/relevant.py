@@ -10,13 +10,14 @@ from shorewalk.walk.looks import SKIN_VOIDED
 from shorewalk.walk.state import ENERGISED
 
 from .happen import acts_of
-from .watch import LOOKS, SLOTS, Key, Watch, Ways, before
+from .watch import LOOKS, SLOTS, Watch
+from .where import Key, Where
 
 OF = {ENERGISED: ("cord", "pedestal-breaker"), SLOTS: ("cord", "test-load")}
 """The states that a derived fact is made of."""
 
 
-def relevant(trees: Sequence[Tree], watches: Iterable[Watch], ways: Ways) -> Mapping[Key, frozenset[str]]:
+def relevant(trees: Sequence[Tree], watches: Iterable[Watch], where: Where) -> Mapping[Key, frozenset[str]]:
     """Return, for each node, the states that it or something after it asks for."""
     asking: dict[str, set[Key]] = {}
 
@@ -38,7 +39,7 @@ def relevant(trees: Sequence[Tree], watches: Iterable[Watch], ways: Ways) -> Map
             ask(("cord", "pedestal-breaker", *_voiding(watch)), watch.ahead)
     found: dict[Key, set[str]] = {}
     for state, keys in asking.items():
-        for key in before(ways, keys):
+        for key in where.before(keys):
             found.setdefault(key, set()).add(state)
     same: dict[frozenset[str], frozenset[str]] = {}
     return {key: same.setdefault(frozenset(states), frozenset(states)) for key, states in found.items()}

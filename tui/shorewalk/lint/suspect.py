@@ -15,7 +15,8 @@ from .explore import Explorer
 from .happen import takes_number
 from .looked import Pair
 from .moves import At, Move
-from .watch import LATCH, Key, Watch
+from .watch import LATCH, Watch
+from .where import Key
 
 
 class Web:
@@ -77,9 +78,11 @@ class _Forwards:
         self.watch, self.web = watch, web
         self.opening, self.closing = set[int](), set[int]()
         self.nodes = list[Key]()
-        for key in watch.ahead & web.at.keys():
+        concerned = watch.concerned()
+        keys = web.at.keys() & (watch.ahead if concerned is None else watch.ahead & concerned)
+        for key in keys:
             node = web.trees[key[0]].nodes[key[1]]
-            for move in web.different[key].values() if watch.concerns(node) else ():
+            for move in web.different[key].values():
                 if move.grade < watch.least:
                     continue
                 opens, closes = watch.may_turn(web.trees[key[0]], node, move)

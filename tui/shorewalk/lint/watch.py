@@ -6,17 +6,16 @@ where no event that the clause speaks of can come any more.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator
 from copy import copy
 
-from shorewalk.tree.facts import Site
-from shorewalk.tree.model import GRADES, Ask, End, Judge, Jump, Measure, Node, Step, Tree, ways_out
+from shorewalk.tree.model import GRADES, Ask, Judge, Measure, Node, Step, Tree, ways_out
 from shorewalk.tree.safety import Clause, Event, Facts
 
-from .happen import Happening, acts_of
+from .happen import acts_of
 from .looked import Looked, Pair
 from .moves import At, Move
-from .standings import Standings
+from .where import Key, Where
 
 LOOKS = ("look", "judged")
 SLOTS = "slots"
@@ -24,28 +23,21 @@ LATCH = 1
 FEW = 8
 """Of so many nodes that read one pair it is kept which of them did; of more only whether any did, or perhaps."""
 
-Key = tuple[str, str]
-"""A tree and a node of it."""
-
 
 class Watch:
-    """A clause, watched. `trees` are all that a walk may come to; `ahead` the nodes from which it can be broken."""
+    """A clause, watched. `ahead` are the nodes from which it can be broken."""
 
-    def __init__(
-        self, clause: Clause, site: Site, standings: Standings, trees: Sequence[Tree], ways: Ways
-    ) -> None:
-        self.clause, self.site, self.standings = clause, site, standings
-        self.happening = Happening(site, standings)
+    def __init__(self, clause: Clause, where: Where) -> None:
+        self.clause, self.where, self.happening = clause, where, where.happening
+        self.site, self.standings = self.happening.site, self.happening.standings
         asked = [(name, value) for need in clause.need for name, values in need for value in values]
         self.looks = {value for name, value in asked if name in LOOKS}
         self.judging = any(name == "judged" for name, _ in asked)
         self.only: Pair | None = None
         """The one pair that is kept, where only that is looked at."""
-        self.looked = Looked(site, standings, trees if self.looks else (), self.looks)
-        self.forbidding = {
-            (tree.name, name) for tree in trees for name, node in tree.nodes.items() if self._forbids(node)
-        }
-        self.ahead = before(ways, self.forbidding) if self.forbidding else set()
+        self.looked = Looked(self.site, self.standings, where.trees if self.looks else (), self.looks)
+        self.forbidding = {key for event in (*clause.before, *clause.never) for key in where.at(event)}
+        self.ahead = where.before(self.forbidding)
         graded = [
             each.words[0] if each.kind == "grade" else each.grade for each in (*clause.after, *clause.until)
         ]
@@ -54,7 +46,7 @@ class Watch:
         )
         """The least grade of a move that matters here, by rank; below 0 where others matter too."""
         self.aging = {
-            name for place in site.places.values() for name, look in place.looks.items() if look.lasts
+            name for place in self.site.places.values() for name, look in place.looks.items() if look.lasts
         }
         self._so: dict[int, bool] = {}
         self._so_far: dict[tuple[int, int, bool], bool] = {}
@@ -69,12 +61,6 @@ class Watch:
     def by_state(self) -> bool:
         """Whether how things stand is all that matters."""
         return not self.clause.after and not self.looks
-
-    def _forbids(self, node: Node) -> bool:
-        events = [
-            event for event in (*self.clause.before, *self.clause.never) if isinstance(node, AT[event.kind])
-        ]
-        return any(self.happening.at(event, node, self.standings.nothing) for event in events)
 
     def begin(self, standing: int) -> int:
         """Return the bits as a walk begins: open, but where a state is known to be so."""
@@ -125,9 +111,12 @@ class Watch:
         other.only = pair
         return other
 
-    def concerns(self, node: Node) -> bool:
-        """Tell whether what comes before or ends it may happen where a node is left."""
-        return any(_may_happen(event, node) for event in (*self.clause.after, *self.clause.until))
+    def concerned(self) -> set[Key] | None:
+        """Return the nodes that may set or close the latch when they are left; `None` for any node."""
+        found = [self.where.left(event) for event in (*self.clause.after, *self.clause.until)]
+        if None in found:
+            return None
+        return {key for keys in found for key in keys or ()}
 
     def may_turn(self, tree: Tree, node: Node, move: Move) -> tuple[bool, bool]:
         """Tell whether a move may set the latch, and whether it may close it, however things stand."""
@@ -220,16 +209,6 @@ class Watch:
         return cord or ({here} if here else set())
 
 
-AT: dict[str, tuple[type[Node], ...]] = {
-    "touch": (Ask, Step, Measure),
-    "measure": (Measure,),
-    "set": (Step,),
-    "energise": (Step,),
-    "end": (End,),
-}
-"""The kinds of node at which an event can happen."""
-
-
 def _two(bits: int) -> tuple[int, int]:
     """Return the two lowest of some bits: that a pair was read, and that it may have been."""
     first = bits & -bits
@@ -247,32 +226,3 @@ def _may_happen(event: Event, node: Node) -> bool:
         case "set":
             return isinstance(node, Step) or any(way.leaves for _, way in ways_out(node))
     return event.kind != "state"
-
-
-Ways = Mapping[Key, Sequence[Key]]
-"""For each node those with a way to it, from other trees too."""
-
-
-def ways_back(trees: Sequence[Tree]) -> Ways:
-    """Return the ways back through some trees."""
-    ways: dict[Key, list[Key]] = {}
-    begins = {tree.name: (tree.name, tree.begin) for tree in trees}
-    for tree in trees:
-        for name, node in tree.nodes.items():
-            here = (tree.name, name)
-            for _, way in ways_out(node):
-                ways.setdefault((tree.name, way.goto), []).append(here)
-            if isinstance(node, Jump) and node.tree in begins:
-                ways.setdefault(begins[node.tree], []).append(here)
-    return ways
-
-
-def before(ways: Ways, where: set[Key]) -> set[Key]:
-    """Return every node from which one of these can be reached, and themselves."""
-    found, waiting = set(where), list(where)
-    while waiting:
-        for each in ways.get(waiting.pop(), ()):
-            if each not in found:
-                found.add(each)
-                waiting.append(each)
-    return found
