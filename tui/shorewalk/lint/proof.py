@@ -145,19 +145,23 @@ class _Proof:
 
     def _by_walk(self, rule: SafetyRule, watch: Watch) -> Iterator[Broken]:
         told = set[Key]()  # by a walk that no other can be shorter than
-        for pair in suspects(watch, self.web) if watch.forbidding else ():
-            for one in self._of_pair(rule, watch.of(pair), told):
+        for pair, through in suspects(watch, self.web) if watch.forbidding else ():
+            for one in self._of_pair(rule, watch.of(pair), through, told):
                 key = (one.tree.name, one.node.name)
                 if len(one.walked.steps) == len(self.explorer.path(self.web.states[self.web.at[key][0]])):
                     told.add(key)
                 yield one
 
-    def _of_pair(self, rule: SafetyRule, watch: Watch, short: set[Key]) -> Iterator[Broken]:
+    def _of_pair(
+        self, rule: SafetyRule, watch: Watch, through: set[int] | None, short: set[Key]
+    ) -> Iterator[Broken]:
         told = set(short)
         left = watch.forbidding & self.web.at.keys() - told
         before: dict[Step, tuple[Step, Move] | None] = {}
         waiting = deque[Step]()
         for number in self.explorer.begins:
+            if through is not None and number not in through:
+                continue
             begin = (number, watch.begin(self.web.states[number].standing))
             before[begin] = None
             waiting.append(begin)
@@ -178,6 +182,8 @@ class _Proof:
                 walked = self._walked(here, before, whole)
                 yield self._broken(tree, node, walked, rule=rule, watch=whole, event=event)
             for target, move in self.web.ways(here[0]):
+                if through is not None and target not in through:
+                    continue
                 if watch.may_take(move, here[1], at):
                     bits = watch.turn(here[1], tree, node, move, before=at, after=self.web.states[target])
                     there = (target, bits)

@@ -8,6 +8,7 @@ latches would; where they find nothing the clause holds. Where they do, `proof` 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from shorewalk.tree.model import Measure
 
@@ -53,15 +54,26 @@ class Web:
         return self._back[number]
 
 
-def suspects(watch: Watch, web: Web) -> list[Pair | None]:
-    """Return the pairs for which some walk may break the clause; one `None` where it has no looks, or several."""
-    if not watch.looks:
-        return [None] if _Forwards(watch, web).found() else []
+class Suspect(NamedTuple):
+    """A pair for which some walk may break a clause, and the states it leads through; `None` for any."""
+
+    pair: Pair | None = None
+    through: set[int] | None = None
+
+
+def suspects(watch: Watch, web: Web) -> Iterator[Suspect]:
+    """Yield the pairs for which some walk may break the clause; one `None` where it has no looks, or several."""
     needs = watch.clause.need
-    if len(needs) != 1 or any(len(values) > 1 for _, values in needs[0]):
-        return [None]
-    pairs = [pair for look in sorted(watch.looks) for pair in watch.looked.pairs(look, judged=watch.judging)]
-    return [pair for pair in pairs if _Backwards(watch, web, pair).found()]
+    if not watch.looks:
+        if _Forwards(watch, web).found():
+            yield Suspect()
+    elif len(needs) != 1 or any(len(values) > 1 for _, values in needs[0]):
+        yield Suspect()
+    else:
+        for look in sorted(watch.looks):
+            for pair in watch.looked.pairs(look, judged=watch.judging):
+                if through := _Backwards(watch, web, pair).through():
+                    yield Suspect(pair, through)
 
 
 MANY = 16
@@ -160,16 +172,17 @@ class _Backwards:
         self.look, self.outlet, self.bits = pair.look, pair.outlet, pair.bits
         self._steps: dict[tuple[int, int, int], tuple[int, int]] = {}
 
-    def found(self) -> bool:
-        """Tell whether a walk may come there without."""
+    def through(self) -> set[int]:
+        """Return the states by which a walk may come there without; none where none may."""
         waiting = [(number, 0) for number in self._wanting()]
         seen = set(waiting)
         times: dict[int, int] = {}
         begins = set(self.web.explorer.begins)
+        lacking = set[int]()  # however a walk comes to these, it may lack the pair behind them
         while waiting:
             number, lost = waiting.pop()
             if number in begins:
-                return True
+                lacking.add(number)
             after = self.web.states[number]
             for before, move in self.web.back(number):
                 at = self.web.states[before]
@@ -178,7 +191,7 @@ class _Backwards:
                 if lost == ELSEWHERE:
                     place = self._read(at, move)
                     if place == self.outlet:
-                        return True
+                        lacking.add(before)
                     here = (before, ELSEWHERE)
                     if place:
                         continue
@@ -187,15 +200,24 @@ class _Backwards:
                     if put & ~lost:
                         continue
                     here = (before, ELSEWHERE if taken == ELSEWHERE else lost | taken)
-                    if here[1] == self.bits:
-                        return True
+                    if here[1] == self.bits or times.get(before, 0) > MANY:
+                        lacking.add(before)
+                        continue
                 if here not in seen:
                     seen.add(here)
                     waiting.append(here)
                     times[before] = times.get(before, 0) + 1
-                    if times[before] > MANY:
-                        return True
-        return False
+        return {number for number, _ in seen} | self._led(lacking) if lacking else set()
+
+    def _led(self, numbers: set[int]) -> set[int]:
+        """Return the states from which one of these is come to, themselves too."""
+        found, waiting = set(numbers), list(numbers)
+        while waiting:
+            for before, _ in self.web.back(waiting.pop()):
+                if before not in found:
+                    found.add(before)
+                    waiting.append(before)
+        return found
 
     def _wanting(self) -> Iterator[int]:
         """Yield the states where the pair must be known."""

@@ -53,7 +53,9 @@ def check(view: View) -> Iterator[Finding]:
             hint = "`shorewalk lint --explain` lists the rules."
             yield Finding(ID, Severity.ERROR, allow.place, message, hint=hint)
         elif not rule.silenceable:
-            message = f"The rule {quoted(allow.rule)} may not be silenced: it keeps trees whole or people safe."
+            message = (
+                f"The rule {quoted(allow.rule)} may not be silenced: it keeps trees whole or people safe."
+            )
             hint = "Take this line out, and mend what the rule finds."
             yield Finding(ID, Severity.ERROR, allow.place, message, hint=hint)
 
