@@ -65,9 +65,9 @@ def test_what_a_meter_leaves_open_is_one_stretch_of_bands(tree: Tree) -> None:
     """A reading that may be off, or that wanders, leaves neighbouring bands possible, its own among them."""
     limits = dict(LIBRARY.site.limits)
     for node in tree.nodes.values():
-        for value in sweep(node.bands, limits) if isinstance(node, Measure) and node.bands else ():
-            if not math.isfinite(value):
-                continue
+        if not isinstance(node, Measure) or not node.bands:
+            continue
+        for value in filter(math.isfinite, sweep(node.bands, limits)):
             for off in (0.3, 3.0, 30.0):
                 amount = Amount(value, "", (value - off / 2, value + off / 2), (value - off, value + off))
                 possible, own = possible_bands(node.bands, amount, limits)

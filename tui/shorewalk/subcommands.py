@@ -259,7 +259,9 @@ def draw(
     "--walks", type=click.Path(path_type=Path, exists=True, file_okay=False), help="Folder of recorded walks."
 )
 @click.option(
-    "--record", type=click.Path(path_type=Path, file_okay=False), help="Write walks there to what is not covered."
+    "--record",
+    type=click.Path(path_type=Path, file_okay=False),
+    help="Write walks there to what is not covered.",
 )
 @click.option("--coverage", is_flag=True, help="Only what recorded walks cover, without the shortest walks.")
 @click.option("--under", type=click.FloatRange(0, 100), metavar="PERCENT", help="Exit 1 if less is covered.")
