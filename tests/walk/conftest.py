@@ -143,7 +143,8 @@ def make_site() -> Site:
         State("pedestal-breaker", "the breaker", ("off", "on"), touches={"off": "pedestal", "on": "pedestal"},
               resets={"on": (("shown-dead", "no"),)}),
         State("shown-dead", "shown dead", ("no", "yes")),
-        State("cord", "the cord", ("unplugged", *plugged), {"plugged": plugged}, dict.fromkeys(("unplugged", *plugged), "pedestal")),
+        State("cord", "the cord", ("unplugged", *plugged), {"plugged": plugged},
+              dict.fromkeys(("unplugged", *plugged), "pedestal")),
         State("protector", "the protector", ("absent", "fitted")),
     ]  # fmt: skip
     faults = (
