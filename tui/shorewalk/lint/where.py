@@ -32,6 +32,7 @@ class Where:
         self._leaving: set[Key] = set()
         self._back: dict[Key, list[Key]] = {}
         self._at: dict[Event, set[Key]] = {}
+        self._before: dict[frozenset[Key], frozenset[Key]] = {}
         begins = {tree.name: (tree.name, tree.begin) for tree in trees}
         for tree in trees:
             for name, node in tree.nodes.items():
@@ -73,8 +74,14 @@ class Where:
                 return self.at(event) | {key for key, _ in self._kinds.get(Judge, ())}
         return self.at(event)
 
-    def before(self, where: Iterable[Key]) -> set[Key]:
+    def before(self, where: Iterable[Key]) -> frozenset[Key]:
         """Return every node from which one of these can be reached, and themselves."""
+        asked = frozenset(where)
+        if asked not in self._before:
+            self._before[asked] = frozenset(self._reaching(asked))
+        return self._before[asked]
+
+    def _reaching(self, where: frozenset[Key]) -> set[Key]:
         found = set(where)
         waiting = list(found)
         while waiting:
