@@ -5,6 +5,7 @@ from __future__ import annotations
 import html
 import re
 from collections import Counter
+from collections.abc import Iterable
 from pathlib import Path
 
 import pydot
@@ -110,6 +111,11 @@ def test_mermaid_has_every_node_and_every_way(name: str, *, opened: bool) -> Non
         assert nodes[id_].replace(" ", "").startswith(drawing.boxes[name_].heading().replace(" ", ""))
 
 
+def whole(ways: Iterable[tuple[str, str, str]]) -> Counter[tuple[str, str, str]]:
+    """Return ways without the spaces in their words: a long name may be broken at the end of a line."""
+    return Counter((source, target, words.replace(" ", "")) for source, target, words in ways)
+
+
 @OLD_NAMES
 @pytest.mark.parametrize(("name", "opened"), [*((name, False) for name in TREES), ("breaker-trips", True)])
 def test_dot_has_every_node_and_every_way(name: str, *, opened: bool) -> None:
@@ -118,7 +124,7 @@ def test_dot_has_every_node_and_every_way(name: str, *, opened: bool) -> None:
     nodes, ways = dot_parts(write_dot(drawing))
     names, arrows = wanted(drawing)
     assert set(nodes) == names
-    assert Counter(ways) == arrows
+    assert whole(ways) == whole(arrows.elements())
 
 
 def dot_parts(text: str) -> tuple[dict[str, str], list[tuple[str, str, str]]]:

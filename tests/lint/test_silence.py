@@ -70,6 +70,7 @@ def told(report: Report) -> list[tuple[str, int]]:
 def test_rules_of_shape_and_safety_may_not_be_silenced() -> None:
     """Only rules of wording and style say that they may; whatever can hurt somebody always stays told."""
     assert {rule.id for rule in RULES if rule.silenceable} == {
+        "colour-alone",
         "double-negative",
         "endings-alike",
         "hard-to-read",
