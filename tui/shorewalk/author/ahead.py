@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
+from shorewalk.lint.reach import reach
 from shorewalk.tree.facts import Look, Site
 from shorewalk.tree.model import GRADES, Judge, Measure, Node, Row, Tally, Tree, Work, ways_out
 
@@ -151,15 +152,7 @@ def ways_to(tree: Tree) -> Ways:
 
 def until(before: Ways, where: Collection[str], afresh: str | None = None) -> set[str]:
     """Return everything from which one of these can be reached, they too; not past where it is given afresh."""
-    found, waiting = set(where), list(where)
-    while waiting:
-        here = waiting.pop()
-        if here == afresh and here not in where:
-            continue
-        more = set(before.get(here, ())) - found
-        found |= more
-        waiting += more
-    return found
+    return reach(where, lambda here: () if here == afresh and here not in where else before.get(here, ()))
 
 
 def _of_each(tree: Tree, found: Mapping[str, Collection[str]]) -> dict[str, frozenset[str]]:

@@ -122,7 +122,7 @@ class Steps:
 
     def begin(self) -> State:
         """Return where every walk begins."""
-        standing = self.standings.after(self.standings.nothing, self.tree.starts)
+        standing = self.standings.at_begin(self.tree.starts)
         return State(self.tree.begin, standing, self.meter.tenths)
 
     def of(self, state: State) -> Iterator[Taken]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cache, cached_property
 
 from shorewalk.tree.facts import Site
@@ -47,16 +47,11 @@ class CautionsRead:
 
     view: View
     site: Site
-    trees: dict[str, Tree] = field(default_factory=dict)
 
-    def __post_init__(self) -> None:
-        waiting = list(self.view.trees)
-        while waiting:
-            tree = waiting.pop()
-            if tree.name not in self.trees:
-                self.trees[tree.name] = tree
-                jumps = (node.tree for node in tree.nodes.values() if isinstance(node, Jump))
-                waiting += [other for name in jumps if (other := self.view.tree(name))]
+    @cached_property
+    def trees(self) -> Mapping[str, Tree]:
+        """The trees looked at and those they lead to, by name."""
+        return {tree.name: tree for tree in self.view.led_to()}
 
     @cached_property
     def bits(self) -> Mapping[str, int]:

@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from shorewalk.tree.safety import Event, Facts
+from shorewalk.tree.safety import ANY, Event, Facts
 from shorewalk.tree.words import listed, quoted
 from shorewalk.walk.state import ENERGISED
-
-from .happen import ANY
 
 POWER = {"yes": "the rig may be under power", "no": "the rig may be without power"}
 

@@ -14,7 +14,7 @@ from typing import NamedTuple
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import Judge, Jump, Node, Tree
 
-from .moves import At, Move, Moves
+from .moves import SPENT, At, Move, Moves
 from .spread import Kinds
 from .standings import Standings
 from .view import View
@@ -85,7 +85,7 @@ class Explorer:
     def stands(self, number: int) -> bool:
         """Tell whether a walk stands at the node of a state: one that it came to too often it only passes by."""
         way = self.first[number]
-        return way == self.first[number + 1] or self.moves[way].label != "spent"
+        return way == self.first[number + 1] or self.moves[way].label != SPENT
 
     def path(self, at: At) -> list[tuple[At, str]]:
         """Return the states and the ways by which the present exploration first came to a state."""
@@ -99,18 +99,6 @@ class Explorer:
     def words(self, at: At) -> tuple[str, ...]:
         """Return that path in words: `node (way)` for each step, and the node it comes to."""
         return in_words(self.path(at), at)
-
-    def led_to(self) -> list[Tree]:
-        """Return the trees looked at and those they lead to."""
-        found = {tree.name: tree for tree in self.view.trees}
-        waiting = list(found.values())
-        while waiting:
-            for node in waiting.pop().nodes.values():
-                other = self.view.tree(node.tree) if isinstance(node, Jump) else None
-                if other and other.name not in found:
-                    found[other.name] = other
-                    waiting.append(other)
-        return list(found.values())
 
     def _after(self, tree: Tree, at: At) -> Iterator[tuple[At, Move]]:
         node, moves = tree.nodes[at.node], self._of(tree)

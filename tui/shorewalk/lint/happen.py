@@ -9,15 +9,12 @@ from collections.abc import Iterable, Iterator
 
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import GRADES, Ask, End, Judge, Measure, Node, Pairs, Step, Tree
-from shorewalk.tree.safety import Event, Facts
+from shorewalk.tree.safety import ANY, Event, Facts
 from shorewalk.walk import state as states
 from shorewalk.walk.evidence import quantity_of
 
-from .moves import Move
+from .moves import SPENT, Move
 from .standings import Standings
-
-ANY = "any"
-SPENT = "spent"
 
 
 class Happening:

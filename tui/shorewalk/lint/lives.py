@@ -19,6 +19,7 @@ from shorewalk.tree.model import GRADES, Condition, Judge, Jump, Measure, Node, 
 from shorewalk.walk.interval import Amount
 
 from .names import answers_of
+from .reach import reach
 from .spread import Kinds, Line
 
 READ = "read"
@@ -87,8 +88,9 @@ class Alike:
 class Lives:
     """The fields of a tree's memory: what was given, and how often a node was come to; and where each matters.
 
-    `alike` says which amounts nothing ahead tells apart; `worst` what is left of the worst grade (by rank);
-    `coarse` where it still matters whether the meter shows tenths.
+    `voided` says what a number takes with it when it is not known any more; `alike` which amounts nothing ahead tells
+    apart; `worst` what is left of the worst grade (by rank); `coarse` where it still matters whether the meter shows
+    tenths.
     """
 
     def __init__(self, tree: Tree, site: Site, kinds: Kinds) -> None:
@@ -98,7 +100,8 @@ class Lives:
             for read in reads_of(node):
                 readers.setdefault(read, set()).add(name)
         self._end = 0
-        answers, compared, killers = _asked(tree), _compared(tree), _killers(tree)
+        self.voided = voided(tree)
+        answers, compared, killers = _asked(tree), _compared(tree), _killers(tree, self.voided)
         self.live: dict[str, int] = dict.fromkeys(tree.nodes, 0)
         self.alike: dict[str, list[Alike]] = {}
         self.given: dict[str, Field] = {}
@@ -166,10 +169,10 @@ def _compared(tree: Tree) -> dict[str, dict[str, list[Condition]]]:
     return found
 
 
-def _killers(tree: Tree) -> dict[str, set[str]]:
+def _killers(tree: Tree, voids: Mapping[str, frozenset[str]]) -> dict[str, set[str]]:
     """Return, for each node, those behind which what it gave counts no longer: it is given afresh or void there."""
     found: dict[str, set[str]] = {}
-    for name, gone in voided(tree).items():
+    for name, gone in voids.items():
         if not (tree.nodes[name].at_most and tree.nodes[name].spent):
             for each in gone:
                 found.setdefault(each, set()).add(name)
@@ -268,12 +271,4 @@ def voided(tree: Tree) -> Mapping[str, frozenset[str]]:
         if isinstance(node, Work):
             for _, read in node.inputs:
                 users.setdefault(read, set()).add(name)
-    found = {}
-    for name in tree.nodes:
-        gone, waiting = {name}, [name]
-        while waiting:
-            more = users.get(waiting.pop(), set()) - gone
-            gone |= more
-            waiting += more
-        found[name] = frozenset(gone)
-    return found
+    return {name: frozenset(reach([name], lambda here: users.get(here, ()))) for name in tree.nodes}

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import GRADES, Ask, Judge, Measure, Node, Tree
+from shorewalk.tree.safety import SKIN_LOOK
 from shorewalk.walk import state as states
 from shorewalk.walk.looks import SKIN, SKIN_VOIDED, STORM, THROUGH_PLUG, TRIPPED
 
@@ -19,7 +20,6 @@ from .happen import subjects, takes_number
 from .moves import Move
 from .standings import Standings
 
-SKIN_LOOK = "skin"
 WATCH = GRADES.index("watch")
 Key = tuple[str, str]
 """A tree and a node of it."""

@@ -31,10 +31,13 @@ from shorewalk.tree.model import (
 )
 from shorewalk.walk.judge import judge_bands
 
-from .lives import MAYBE, OTHER, READ, Alike, Lives, voided
+from .lives import MAYBE, OTHER, READ, Alike, Lives
 from .rows import NOT_TAKEN, Table, Var, subsets, table_of
 from .spread import Kinds
 from .standings import Standings
+
+SPENT = "spent"
+"""The label of the way out of a node that was come to too often."""
 
 NOTHING: frozenset[str] = frozenset()
 
@@ -67,9 +70,8 @@ class Move:
     leaves: Pairs = ()
     coarse: bool | None = None  # what is known of the meter after it
     again: bool = False  # what was read counts for nothing
-    lacks: tuple[
-        Mapping[str, bool], ...
-    ] = ()  # what may be lacking of the looks asked for; nothing: whatever
+    # Of the looks asked for, what may be lacking together; nothing where none is asked for.
+    lacks: tuple[Mapping[str, bool], ...] = ()
 
 
 class Moves:
@@ -80,8 +82,8 @@ class Moves:
         tree: Tree,
         site: Site,
         standings: Standings,
-        relevant: Mapping[tuple[str, str], frozenset[str]] | None = None,
-        kinds: Kinds | None = None,
+        relevant: Mapping[tuple[str, str], frozenset[str]] | None,
+        kinds: Kinds,
     ) -> None:
         self.tree, self.site, self.standings = tree, site, standings
         self._kept = (
@@ -90,10 +92,10 @@ class Moves:
             else {}
         )
         self._widened: dict[int, tuple[Move, list[Alike]]] = {}
-        self.lives = Lives(tree, site, kinds or Kinds(site.limits))
+        self.lives = Lives(tree, site, kinds)
         self.void = {
             name: ~sum(self.lives.given[gone].mask for gone in all_ if gone in self.lives.given)
-            for name, all_ in voided(tree).items()
+            for name, all_ in self.lives.voided.items()
         }
         self._known: dict[tuple[str, bool], tuple[Move, ...]] = {}
         self._missing: dict[str, tuple[Move, ...]] = {}
@@ -172,7 +174,7 @@ class Moves:
         """Return the move from a node that was come to too often."""
         assert node.spent  # noqa: S101 - only nodes with both are counted
         if node.name not in self._spent:
-            self._spent[node.name] = self._move("spent", node.spent)
+            self._spent[node.name] = self._move(SPENT, node.spent)
         return self._spent[node.name]
 
     def _static(self, node: Node, *, coarse: bool) -> Iterator[Move]:

@@ -90,7 +90,7 @@ class _Proof:
     def __init__(self, view: View, site: Site) -> None:
         self.view, self.site = view, site
         self.explorer = Explorer(view, site, site.states)
-        trees = self.explorer.led_to()
+        trees = view.led_to()
         where = Where(trees, Happening(site, self.explorer.standings))
         self.watches = [
             (rule, Watch(clause, where)) for rule in site.safety.values() for clause in rule.clauses
@@ -98,7 +98,7 @@ class _Proof:
         self.explorer.relevant = relevant(trees, [watch for _, watch in self.watches], where)
         for _ in self.explorer.walk(*view.trees):
             pass
-        self.web = Web(self.explorer)
+        self.web = Web(self.explorer, trees)
 
     def shown(self) -> Shown:
         rules: dict[str, list[Broken]] = {}
@@ -112,7 +112,7 @@ class _Proof:
             {name: tuple(found) for name, found in rules.items()},
         )
 
-    def _standings(self, key: tuple[str, str]) -> Iterator[int]:
+    def _standings(self, key: Key) -> Iterator[int]:
         """Yield the first state at a node for each way things may stand there."""
         seen = set()
         for number in self.web.at.get(key, ()):

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from shorewalk.tree.model import Judge, Jump, Node, Step, Tree
-from shorewalk.tree.safety import Event, Facts
+from shorewalk.tree.safety import LOOK_FACTS, SLOTS, Event, Facts
 from shorewalk.walk.looks import SKIN_VOIDED
 from shorewalk.walk.state import ENERGISED
 
 from .happen import acts_of
-from .watch import LOOKS, SLOTS, Watch
+from .watch import Watch
 from .where import Key, Where
 
 OF = {ENERGISED: ("cord", "pedestal-breaker"), SLOTS: ("cord", "test-load")}
@@ -75,7 +75,7 @@ def _of(events: Iterable[Event]) -> Iterator[str]:
 
 
 def _names(facts: Facts) -> Iterator[str]:
-    return (name for name, _ in facts if name not in LOOKS)
+    return (name for name, _ in facts if name not in LOOK_FACTS)
 
 
 def _voiding(watch: Watch) -> Iterator[str]:

@@ -7,15 +7,16 @@ latches would; where they find nothing the clause holds. Where they do, `proof` 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from shorewalk.tree.model import Measure
+from shorewalk.tree.model import Measure, Tree
 
 from .explore import Explorer
 from .happen import takes_number
 from .looked import Pair
 from .moves import At, Move
+from .reach import reach
 from .watch import LATCH, Watch
 from .where import Key
 
@@ -23,9 +24,9 @@ from .where import Key
 class Web:
     """An exploration with its ways back, and the different ways out of each node."""
 
-    def __init__(self, explorer: Explorer) -> None:
+    def __init__(self, explorer: Explorer, trees: Iterable[Tree]) -> None:
         self.explorer, self.states = explorer, explorer.states
-        self.trees = {tree.name: tree for tree in explorer.led_to()}
+        self.trees = {tree.name: tree for tree in trees}
         self.at: dict[Key, list[int]] = {}
         self.different: dict[Key, dict[int, Move]] = {}
         first, moves = explorer.first, explorer.moves
@@ -207,17 +208,11 @@ class _Backwards:
                     seen.add(here)
                     waiting.append(here)
                     times[before] = times.get(before, 0) + 1
-        return {number for number, _ in seen} | self._led(lacking) if lacking else set()
+        return {number for number, _ in seen} | self._led_to(lacking) if lacking else set()
 
-    def _led(self, numbers: set[int]) -> set[int]:
+    def _led_to(self, numbers: set[int]) -> set[int]:
         """Return the states from which one of these is come to, themselves too."""
-        found, waiting = set(numbers), list(numbers)
-        while waiting:
-            for before, _ in self.web.back(waiting.pop()):
-                if before not in found:
-                    found.add(before)
-                    waiting.append(before)
-        return found
+        return reach(numbers, lambda number: (before for before, _ in self.web.back(number)))
 
     def _wanting(self) -> Iterator[int]:
         """Yield the states where the pair must be known."""

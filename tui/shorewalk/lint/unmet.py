@@ -6,13 +6,12 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from shorewalk.tree.model import End, Node
+from shorewalk.tree.safety import LOOK_FACTS, SKIN_LOOK, SLOTS
 from shorewalk.tree.words import listed
 from shorewalk.walk.state import ENERGISED
 
 from .event_words import may_be
-from .looked import SKIN_LOOK
 from .proof import Broken
-from .watch import LOOKS, SLOTS
 
 ENERGISED_IS = {"yes": "cord plugged and pedestal-breaker on", "no": "cord unplugged or pedestal-breaker off"}
 
@@ -39,7 +38,7 @@ def unmet(one: Broken) -> Iterator[Unmet]:
     for need in needs:
         for name, values in need:
             if not one.watch.holds(name, values, bits, one.node, at):
-                outlets = tuple(sorted(one.watch.outlets(bits, one.node, at))) if name in LOOKS else ()
+                outlets = tuple(sorted(one.watch.outlets(bits, one.node, at))) if name in LOOK_FACTS else ()
                 instead = _instead(one, name, values)
                 pairs = tuple(_lacking(one, name, values[0], outlets[0])) if len(outlets) == 1 else ()
                 yield Unmet(name, values, instead, outlets, pairs, len(needs) > 1)
@@ -76,7 +75,7 @@ def hint_of(name: str, node: Node, lacking: Sequence[Unmet]) -> str:
     """Return what to do about it."""
     if any(each.name == SLOTS for each in lacking):
         return "Read the slots before the plug is in, or another outlet's."
-    looks = [look for each in lacking if each.name in LOOKS for look in each.wanted]
+    looks = [look for each in lacking if each.name in LOOK_FACTS for look in each.wanted]
     if any(each.name == "judged" for each in lacking):
         return f"On every walk to {name} read every pair of {listed(looks, 'and')} and judge it."
     if looks:

@@ -12,7 +12,7 @@ from typing import Any
 
 from shorewalk.tree.facts import Site
 from shorewalk.tree.library import Library
-from shorewalk.tree.model import Node, Route, Tree, Use, Written
+from shorewalk.tree.model import Jump, Node, Route, Tree, Use, Written
 from shorewalk.tree.source import Place, Problem, TreeError
 
 from .finding import Related
@@ -79,6 +79,18 @@ class View:
             return self.library.tree(name)
         except (TreeError, KeyError):
             return None
+
+    def led_to(self) -> list[Tree]:
+        """Return the trees looked at, and those they lead to."""
+        found = {tree.name: tree for tree in self.trees}
+        waiting = list(found.values())
+        while waiting:
+            for node in waiting.pop().nodes.values():
+                other = self.tree(node.tree) if isinstance(node, Jump) else None
+                if other and other.name not in found:
+                    found[other.name] = other
+                    waiting.append(other)
+        return list(found.values())
 
     def place(self, file: str, route: Route, *, key: bool = False) -> Place:
         """Return where a value stands, or its key; the nearest thing around it where there is none."""

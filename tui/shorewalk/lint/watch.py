@@ -9,16 +9,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from copy import copy
 
-from shorewalk.tree.model import GRADES, Ask, Judge, Measure, Node, Step, Tree, ways_out
-from shorewalk.tree.safety import Clause, Event, Facts
+from shorewalk.tree.model import GRADES, Measure, Node, Step, Tree
+from shorewalk.tree.safety import LOOK_FACTS, SLOTS, Clause, Event, Facts
 
 from .happen import acts_of
 from .looked import Looked, Pair
 from .moves import At, Move
 from .where import Key, Where
 
-LOOKS = ("look", "judged")
-SLOTS = "slots"
 LATCH = 1
 FEW = 8
 """Of so many nodes that read one pair it is kept which of them did; of more only whether any did, or perhaps."""
@@ -31,7 +29,7 @@ class Watch:
         self.clause, self.where, self.happening = clause, where, where.happening
         self.site, self.standings = self.happening.site, self.happening.standings
         asked = [(name, value) for need in clause.need for name, values in need for value in values]
-        self.looks = {value for name, value in asked if name in LOOKS}
+        self.looks = {value for name, value in asked if name in LOOK_FACTS}
         self.judging = any(name == "judged" for name, _ in asked)
         self.only: Pair | None = None
         """The one pair that is kept, where only that is looked at."""
@@ -140,9 +138,9 @@ class Watch:
         unknown = self.standings.nothing
         for ends, events in ((False, self.clause.after), (True, self.clause.until)):
             for event in events:
-                if _may_happen(event, node) and self.happening.past(
-                    event, tree, node, move, unknown, surely=ends
-                ):
+                left = self.where.left(event)
+                here = left is None or (tree.name, node.name) in left
+                if here and self.happening.past(event, tree, node, move, unknown, surely=ends):
                     yield event, ends
 
     def may_take(self, move: Move, bits: int, at: At) -> bool:
@@ -191,7 +189,7 @@ class Watch:
             return isinstance(node, Measure) and not any(
                 self.standings.may(at.standing, holds, node.place) for holds in ("cord", "test-load")
             )
-        if name not in LOOKS:
+        if name not in LOOK_FACTS:
             return self.happening.must_hold(name, values, at.standing)
         outlets = self.outlets(bits, node, at)
         if self.only and outlets:
@@ -214,15 +212,3 @@ def _two(bits: int) -> tuple[int, int]:
     first = bits & -bits
     rest = bits & ~first
     return first, rest & -rest
-
-
-def _may_happen(event: Event, node: Node) -> bool:
-    """Tell whether a node is of the kind that an event happens at; a grade is given anywhere."""
-    match event.kind:
-        case "sign":
-            return isinstance(node, Ask) and any(name == node.sign for name, _ in event.sets)
-        case "measure":
-            return isinstance(node, Measure) or (event.grade is not None and isinstance(node, Judge))
-        case "set":
-            return isinstance(node, Step) or any(way.leaves for _, way in ways_out(node))
-    return event.kind != "state"

@@ -8,6 +8,7 @@ from shorewalk.tree.model import Ask, End, Judge, Jump, Measure, Node, Step, Tre
 from shorewalk.tree.safety import Event
 
 from .happen import Happening
+from .reach import reach
 
 Key = tuple[str, str]
 """A tree and a node of it."""
@@ -32,6 +33,7 @@ class Where:
         self._leaving: set[Key] = set()
         self._back: dict[Key, list[Key]] = {}
         self._at: dict[Event, set[Key]] = {}
+        self._left: dict[Event, set[Key] | None] = {}
         self._before: dict[frozenset[Key], frozenset[Key]] = {}
         begins = {tree.name: (tree.name, tree.begin) for tree in trees}
         for tree in trees:
@@ -61,6 +63,11 @@ class Where:
 
     def left(self, event: Event) -> set[Key] | None:
         """Return the nodes with which an event may have happened when they are left; `None` for any node."""
+        if event not in self._left:
+            self._left[event] = self._leaving_with(event)
+        return self._left[event]
+
+    def _leaving_with(self, event: Event) -> set[Key] | None:
         match event.kind:
             case "grade":
                 return None
@@ -78,15 +85,5 @@ class Where:
         """Return every node from which one of these can be reached, and themselves."""
         asked = frozenset(where)
         if asked not in self._before:
-            self._before[asked] = frozenset(self._reaching(asked))
+            self._before[asked] = frozenset(reach(asked, lambda key: self._back.get(key, ())))
         return self._before[asked]
-
-    def _reaching(self, where: frozenset[Key]) -> set[Key]:
-        found = set(where)
-        waiting = list(found)
-        while waiting:
-            for each in self._back.get(waiting.pop(), ()):
-                if each not in found:
-                    found.add(each)
-                    waiting.append(each)
-        return found

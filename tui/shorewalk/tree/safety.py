@@ -21,6 +21,16 @@ EVENTS = ("touch", "measure", "set", "energise", "end", "sign", "grade", "state"
 
 HAPPENS = EVENTS[:5]
 
+ANY = "any"
+"""Stands for every place, hand or verdict."""
+
+LOOK_FACTS = ("look", "judged")
+SLOTS = "slots"
+"""Facts that are not states: of looks, and of what holds a plug."""
+
+SKIN_LOOK = "skin"
+"""The look at the rig's metal, which is no outlet's."""
+
 
 @record()
 class Event:

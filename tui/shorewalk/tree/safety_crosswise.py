@@ -7,14 +7,10 @@ from typing import NamedTuple
 
 from .facts import Site
 from .model import Route
-from .safety import HAPPENS, Clause, Event, Facts, SafetyRule
+from .safety import ANY, HAPPENS, LOOK_FACTS, SKIN_LOOK, SLOTS, Clause, Event, Facts, SafetyRule
 from .words import choose_from, listed, quoted
 
-DERIVED = {"energised": ("yes", "no"), "slots": ("free",)}
-LOOKS = ("look", "judged")
-SKIN = "skin"
-"""The look at the rig's metal, which is no outlet's."""
-ANY = "any"
+DERIVED = {"energised": ("yes", "no"), SLOTS: ("free",)}
 
 
 class Slip(NamedTuple):
@@ -94,10 +90,10 @@ def _count(number: int) -> str:
 def _of_facts(facts: Facts, site: Site, route: Route, *, looks: bool = False) -> Iterator[Slip]:
     for name, values in facts:
         here = (*route, name)
-        if name in LOOKS:
+        if name in LOOK_FACTS:
             if not looks:
                 yield Slip(here, f"{quoted(name)} can stand under need only.", key=True)
-            known = sorted({SKIN, *(look for place in site.places.values() for look in place.looks)})
+            known = sorted({SKIN_LOOK, *(look for place in site.places.values() for look in place.looks)})
             for value in values:
                 yield from _unknown(value, known, "look", here)
             continue
@@ -105,7 +101,7 @@ def _of_facts(facts: Facts, site: Site, route: Route, *, looks: bool = False) ->
             for value in values:
                 yield from _unknown(value, DERIVED[name], f"value of {name}", here)
             continue
-        yield from _unknown(name, (*site.states, *DERIVED, *LOOKS), "state", here, key=True)
+        yield from _unknown(name, (*site.states, *DERIVED, *LOOK_FACTS), "state", here, key=True)
         if state := site.states.get(name):
             for value in values:
                 yield from _unknown(value, (*state.values, *state.groups), f"value of {name}", here)

@@ -8,8 +8,8 @@ from pydantic import BeforeValidator, Discriminator, Field, Tag
 
 from .kinds import Amount, Call, Id, MeterMode, OneOf, Shape, Text, What, Worst
 from .model import VERDICTS
+from .safety import ANY
 
-ANYWHERE = "any"
 WHERES = ("pedestal", "rig")
 
 
@@ -29,8 +29,8 @@ FactsOrNames = Annotated[
     Annotated[Facts, Tag("#facts")] | Annotated[Words, Tag("#names")],
     Discriminator(lambda value: "#facts" if isinstance(value, dict) else "#names"),
 ]
-Touched = Annotated[str, _one_of("where a hand can go", *WHERES, ANYWHERE)]
-Ended = Annotated[str, _one_of("a verdict", *VERDICTS, ANYWHERE)]
+Touched = Annotated[str, _one_of("where a hand can go", *WHERES, ANY)]
+Ended = Annotated[str, _one_of("a verdict", *VERDICTS, ANY)]
 Yes = Annotated[str, _one_of("an answer", "yes")]
 
 
