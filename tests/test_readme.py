@@ -18,6 +18,14 @@ def test_the_readme_names_every_tree_by_its_symptom() -> None:
     assert sorted(rows) == sorted(f"| {header.symptom} | `{header.name}` |" for header in headers)
 
 
+def test_every_tree_says_what_it_tells_apart() -> None:
+    """Every shipped tree has `tells`: at least two short phrases, without a full stop."""
+    for name in shipped().names():
+        tells = shipped().header(name).tells
+        assert len(set(tells)) >= 2, f"{name}: write `tells: [one thing, another]`"
+        assert not [phrase for phrase in tells if len(phrase) > 60 or phrase.endswith(".")], name
+
+
 def test_the_readme_has_the_keys_of_the_app() -> None:
     """The table of keys is the one the app is made from."""
     assert "\n".join(key_table()) in README

@@ -21,10 +21,10 @@ TREE = (SAMPLES / "small.yaml").read_text(encoding="utf-8")
 
 def test_names_and_headers(library: Make) -> None:
     """The start screen gets each tree's name and what a person would say, without the nodes being read."""
-    found = library({"broken.yaml": "tree: broken\nsymptom: It hums\nnodes: {a: &b [c\n"})
+    found = library({"broken.yaml": "tree: broken\nsymptom: It hums\ntells: [a, b]\nnodes: {a: &b [c\n"})
     assert found.names() == ["broken", "small"]
     assert found.header("small") == Header("small", "We want to plug in", ("new site",))
-    assert found.header("broken") == Header("broken", "It hums")
+    assert found.header("broken") == Header("broken", "It hums", tells=("a", "b"))
 
 
 def test_a_header_without_a_symptom_is_told(library: Make) -> None:

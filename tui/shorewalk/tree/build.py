@@ -11,7 +11,7 @@ from .nodes import build_node
 from .source import Data, Problem, Source, TreeError, not_collecting
 from .take import Mistake, maybe, take_map, take_only, take_pairs, take_word, take_words
 
-TREE_KEYS = frozenset({"tree", "symptom", "also", "about", "starts", "begin", "nodes", "allows"})
+TREE_KEYS = frozenset({"tree", "symptom", "also", "tells", "about", "starts", "begin", "nodes", "allows"})
 PART_KEYS = frozenset({"part", "about", "takes", "exits", "begin", "nodes", "allows"})
 
 
@@ -38,6 +38,7 @@ def _written(data: dict[str, Data], file: str) -> Written:
         nodes={name: build_node(name, node, file) for name, node in nodes.items()},
         symptom=take_word(data.get("symptom"), ("symptom",)) if kind == "tree" else "",
         also=take_words(data, "also", ()),
+        tells=take_words(data, "tells", ()),
         starts=take_pairs(data, "starts", ()),
         takes=take_words(data, "takes", ()),
         exits=take_words(data, "exits", ()),

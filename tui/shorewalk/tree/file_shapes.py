@@ -20,6 +20,8 @@ class TreeShape(Shape):
     """What a person would say; the start screen searches it."""
     also: list[Text] | None = None
     """Other words for it."""
+    tells: list[Text] | None = None
+    """What the tree tells apart, in short phrases; the list of trees shows them."""
     about: Text | None = None
     """What the tree does, in a sentence or two."""
     starts: States | None = None

@@ -24,12 +24,13 @@ NODES = re.compile(r"(?m)^nodes[ \t]*:")
 
 
 class Header(NamedTuple):
-    """What the start screen shows of a tree, and searches."""
+    """What the start screen shows of a tree, and searches; `tells`: what the tree tells apart."""
 
     name: str
     symptom: str
     also: tuple[str, ...] = ()
     about: str | None = None
+    tells: tuple[str, ...] = ()
 
 
 class Library:
@@ -96,9 +97,10 @@ class Library:
             try:
                 symptom = take_word(data.get("symptom"), ("symptom",))
                 also, about = take_words(data, "also", ()), maybe(take_word, data, "about", ())
+                tells = take_words(data, "tells", ())
             except Mistake as mistake:
                 raise TreeError([Problem(source.place(mistake.route), mistake.message)]) from None
-            self._headers[name] = Header(name, symptom, also, about)
+            self._headers[name] = Header(name, symptom, also, about, tells)
         return self._headers[name]
 
     def tree(self, name: str) -> Tree:

@@ -232,6 +232,7 @@ class Written:
     nodes: Mapping[str, Node] = field(default_factory=dict)
     symptom: str = ""
     also: tuple[str, ...] = ()
+    tells: tuple[str, ...] = ()
     starts: Pairs = ()
     takes: tuple[str, ...] = ()
     exits: tuple[str, ...] = ()
