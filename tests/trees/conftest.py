@@ -20,7 +20,8 @@ CALM = {
     "nest-or-insects": "none", "burn-marks": "none", "pedestal-case": "plastic", "tenths": "yes",
     "breaker-feel": "firm", "plug-marks": "none", "test-load-warm": "yes", "heat": "cool",
     "outlet-used": "30", "person": "unhurt", "near-voltage": "silent", "breaker-position": "on",
-    "neighbours": "unknown",
+    "neighbours": "unknown", "fire": "none", "breathing": "normal", "tingle": "no", "something-broke": "no",
+    "cord-where": "out", "rig-flooded": "no", "storm-left": "nothing", "ground-pin-looks": "whole",
 }  # fmt: skip
 IDLE = {"hot neutral": "121.4", "ground hot": "121.3", "ground neutral": "0.2", "hot hot": "242.8"}
 EARTH = {"earth ground": "0.3", "earth hot": "121.2", "earth skin": "0.2"}

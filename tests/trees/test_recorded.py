@@ -1,4 +1,4 @@
-"""The recorded walks of the four trees that begin in trouble."""
+"""The recorded walks of the trees that begin plugged in or in trouble."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from shorewalk.folders import demo_data
 from shorewalk.replay import read_recorded, replay
 from shorewalk.tree.library import Library
 
-TREES = ("breaker-trips", "lights-dim", "protector-refuses", "tingle")
+TREES = ("breaker-trips", "leaving", "lights-dim", "protector-refuses", "somebody-hurt", "tingle")
 FILES = sorted(
     path
     for path in demo_data().glob("walks/*.yaml")

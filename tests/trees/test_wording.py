@@ -10,7 +10,7 @@ import pytest
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tree, Work
 
-TREES = ("breaker-trips", "lights-dim", "protector-refuses", "tingle")
+TREES = ("breaker-trips", "leaving", "lights-dim", "protector-refuses", "somebody-hurt", "tingle")
 NEVER = (
     r"open (the|a) (cover|panel)", r"(remove|take off) (the|a) (cover|panel)", r"screwdriver", r"bypass",
     r"go round the protector", r"without the protector, plug", r"should be fine", r"ignore", r"probably safe",
@@ -19,7 +19,7 @@ NEVER = (
 
 @pytest.fixture(params=TREES)
 def tree(request: pytest.FixtureRequest, library: Library) -> Tree:
-    """Each of the four trees, put together."""
+    """Each of these trees, put together."""
     return library.tree(request.param)
 
 
