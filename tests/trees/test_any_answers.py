@@ -60,7 +60,6 @@ def test_every_walk_comes_to_a_safe_end(tree: str, meter: str, library: Library)
             assert not end.lowered, (seed, end)
             assert "not known" not in end.say, (seed, end.say)
             assert "{" not in end.say + end.because + end.safe_action, seed
-        else:
-            assert walk.now.tree == "arrival"
+        elif walk.now.tree == "arrival":
             assert walk.now.worst in (None, "ok", "watch"), seed
             assert walk.now.state["cord"] == "unplugged"

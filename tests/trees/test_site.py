@@ -49,6 +49,31 @@ something-broke no yes
 protector-owned yes no
 adapter none fitted
 tenths yes no
+dead-what everything wall-power half some-outlets one-appliance battery-side
+half-what one-side only-240 weak few-outlets
+gets-brighter no yes
+protector-lets-through yes no none
+protector-legs both one no-display
+rig-main-position on off tripped
+branch-breakers all-on one-off
+reset-button pushed-in popped-out none
+inverter-outlets no inverter-off inverter-on
+transfer-switch shore other automatic none
+cord-end-fit locked loose fixed
+energy-manager holds-off holds-nothing none
+comes-back seconds minutes after-reset
+goes-when cord-moves load-starts heat after-rain source-starts no-pattern
+damage-kind lid cracked loose wires
+nest-kind wasps crawling animal
+cord-where out in
+still-live meter rig-has-power detector felt
+broke-where outlet protector rig
+fire none smoke flames
+hurt-by shock lightning burn
+breathing normal not-normal
+storm coming overhead over high-water
+storm-left nothing strike-near wire-down odd-power
+rig-flooded no yes
 """
 STATES = """
 cautions unread read
