@@ -13,7 +13,15 @@ from shorewalk.walk.message import ending
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, begin
 
-TREES = ("breaker-trips", "leaving", "lights-dim", "protector-refuses", "somebody-hurt", "tingle")
+TREES = (
+    "breaker-trips",
+    "leaving",
+    "lights-dim",
+    "protector-refuses",
+    "some-bright",
+    "somebody-hurt",
+    "tingle",
+)
 VOLTS = ("0.0", "0.3", "3.1", "7.0", "15.0", "61.0", "95.0", "103.0", "112.0", "113.8", "117.0", "119.6",
          "121.4", "127.0", "133.0", "208.0", "243.0")  # fmt: skip
 DIRECT = ("11.5", "12.1", "12.6", "13.0", "13.7")

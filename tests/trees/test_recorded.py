@@ -10,7 +10,15 @@ from shorewalk.folders import demo_data
 from shorewalk.replay import read_recorded, replay
 from shorewalk.tree.library import Library
 
-TREES = ("breaker-trips", "leaving", "lights-dim", "protector-refuses", "somebody-hurt", "tingle")
+TREES = (
+    "breaker-trips",
+    "leaving",
+    "lights-dim",
+    "protector-refuses",
+    "some-bright",
+    "somebody-hurt",
+    "tingle",
+)
 FILES = sorted(
     path
     for path in demo_data().glob("walks/*.yaml")

@@ -10,7 +10,15 @@ import pytest
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tree, Work
 
-TREES = ("breaker-trips", "leaving", "lights-dim", "protector-refuses", "somebody-hurt", "tingle")
+TREES = (
+    "breaker-trips",
+    "leaving",
+    "lights-dim",
+    "protector-refuses",
+    "some-bright",
+    "somebody-hurt",
+    "tingle",
+)
 NEVER = (
     r"open (the|a) (cover|panel)", r"(remove|take off) (the|a) (cover|panel)", r"screwdriver", r"bypass",
     r"go round the protector", r"without the protector, plug", r"should be fine", r"ignore", r"probably safe",
