@@ -11,6 +11,7 @@ from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tree, Work
 
 TREES = (
+    "bad-pedestal",
     "breaker-trips",
     "leaving",
     "lights-dim",
