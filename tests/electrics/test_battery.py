@@ -7,7 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shorewalk.electrics.battery import CHEMISTRIES, LITHIUM_LEVEL, TABLES, charge_band
+from shorewalk.electrics.battery import (
+    CHEMISTRIES,
+    LITHIUM_LEVEL,
+    TABLES,
+    charge_at_least,
+    charge_band,
+    used_at_least,
+)
 
 FLOODED = ((12.6, 100), (12.4, 75), (12.2, 50), (12.0, 25), (11.6, 0))
 """Makers' tables for flooded lead, rested (found; they differ by 0.1 V)."""
@@ -80,3 +87,20 @@ def test_another_battery_is_refused_in_one_line(volts: float, chemistry: str) ->
     """24 V, a single cell, and a chemistry without a table say what can be."""
     with pytest.raises(ValueError, match=r"can\.|are\."):
         charge_band(volts, chemistry)
+
+
+@given(volts=st.floats(8, 16), chemistry=st.sampled_from(CHEMISTRIES))
+def test_what_is_there_and_what_is_gone_for_certain_are_the_ends_of_the_band(
+    volts: float, chemistry: str
+) -> None:
+    """They never add up to more than a full battery; where the voltage cannot tell both are 0."""
+    band = charge_band(volts, chemistry)
+    there, gone = charge_at_least(chemistry)(volts), used_at_least(chemistry)(volts)
+    assert (there, 100 - gone) == pytest.approx(band or (0, 100))
+    assert there + gone <= 100
+
+
+@pytest.mark.parametrize("volts", [12.9, 13.1, 13.3])
+def test_nothing_is_certain_of_lithium_in_the_middle(volts: float) -> None:
+    """12.9 to 13.3 V over most of its capacity (found): neither half full nor half empty is shown."""
+    assert charge_at_least("lifepo4")(volts) == used_at_least("lifepo4")(volts) == 0

@@ -77,6 +77,12 @@ SOUND: Mapping[str, dict[str, float]] = {
     "demand_va": {"sites_50": 6.0, "sites_30": 12.0, "sites_20": 0.0, "va_50": 12_000.0},
     "demand_amps": {"va": 54_144.0, "volts": 240.0},
     "body_milliamps": {"volts": 1.4, "ohms": 1000.0},
+    "flooded_charge_at_least": {"volts": 12.55},
+    "flooded_used_at_least": {"volts": 12.1},
+    "agm_charge_at_least": {"volts": 12.7},
+    "agm_used_at_least": {"volts": 12.1},
+    "lifepo4_charge_at_least": {"volts": 13.2},
+    "lifepo4_used_at_least": {"volts": 13.2},
 }  # fmt: skip
 FAULTY: Mapping[str, dict[str, float]] = {
     "difference": {"a": 121.8, "b": 109.6},

@@ -9,6 +9,7 @@ from collections.abc import Callable
 import numpy as np
 import pytest
 
+from shorewalk.electrics.battery import CHEMISTRIES
 from shorewalk.electrics.formulas import FORMULAS
 
 from ..pedestal.solver import Circuit
@@ -245,6 +246,19 @@ def body() -> list[Pair]:
     return [(fn("body_milliamps", volts=50, ohms=1000), 1000 * circuit.amps("person"))]
 
 
+def battery() -> list[Pair]:
+    volts, charge = (11.6, 12.0, 12.2, 12.4, 12.6), (0, 25, 50, 75, 100)  # flooded, rested (found)
+    glass_mat, its_charge = (11.8, 12.0, 12.3, 12.6, 12.8), (0, 25, 50, 75, 100)  # from memory
+    return [
+        (fn("flooded_charge_at_least", volts=12.55), float(np.interp(12.45, volts, charge))),
+        (fn("flooded_used_at_least", volts=11.9), 100 - float(np.interp(12.0, volts, charge))),
+        (fn("agm_charge_at_least", volts=12.6), float(np.interp(12.5, glass_mat, its_charge))),
+        (fn("agm_used_at_least", volts=12.1), 100 - float(np.interp(12.2, glass_mat, its_charge))),
+        (fn("lifepo4_charge_at_least", volts=13.5), 90),  # from memory
+        (fn("lifepo4_used_at_least", volts=12.2), 90),  # from memory
+    ]
+
+
 CHECKS: tuple[tuple[Callable[[], list[Pair]], tuple[str, ...]], ...] = (
     (sag, ("sag_resistance", "sag_percent", "sag_percent_scaled", "difference")),
     (
@@ -264,6 +278,10 @@ CHECKS: tuple[tuple[Callable[[], list[Pair]], tuple[str, ...]], ...] = (
     (running, ("heater_ohms", "load_amps", "load_watts", "share_percent")),
     (park, ("connected_va", "demand_percent", "demand_va", "demand_amps")),
     (body, ("body_milliamps",)),
+    (
+        battery,
+        tuple(f"{name}_{what}_at_least" for name in CHEMISTRIES for what in ("charge", "used")),
+    ),
 )
 
 

@@ -9,6 +9,7 @@ from inspect import getdoc, getmembers, isfunction, signature
 import pytest
 
 from shorewalk.electrics import conductors, cord, loads, park, people, sag, split
+from shorewalk.electrics.battery import CHEMISTRIES
 from shorewalk.electrics.conductors import METALS
 from shorewalk.electrics.formula import ARGUMENT, plain_number
 from shorewalk.electrics.formulas import FORMULAS
@@ -33,6 +34,7 @@ BY_WORDS = {
     # Not a plain sum: told in words, and held by vectors elsewhere
     "class_5_per_1000_ft": "table for", "demand_percent": "table for", "demand_va": "demand factor",
     "load_amps": "fed with", "load_watts": "fed with",
+    **{f"{name}_{what}_at_least": f"table for {name}" for name in CHEMISTRIES for what in ("charge", "used")},
 }  # fmt: skip
 
 

@@ -13,7 +13,7 @@ from shorewalk.walk.interval import of_function, of_reading
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.reading import Reading
 
-READINGS = {"unloaded": 121.0, "loaded": 119.0, "amps": 12.5}
+READINGS = {"unloaded": 121.0, "loaded": 119.0, "amps": 12.5, "volts": 12.4}
 
 
 @pytest.mark.parametrize("name", sorted(FUNCTIONS))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from itertools import pairwise
 
 from .needs import within
@@ -20,6 +20,8 @@ NOT_RESTED = 13.0
 LITHIUM_LEVEL = 12.9, 13.3
 """V; over most of its charge LiFePO4 (4 cells) rests here (found)."""
 LITHIUM_FULL, LITHIUM_LOW = 13.4, 12.5  # from memory
+NO_TELLING = (0.0, 100.0)
+"""%; the charge of which the voltage says nothing."""
 
 
 def charge_band(volts: float, chemistry: str = "flooded", off_by: float = 0.0) -> tuple[float, float] | None:
@@ -39,6 +41,30 @@ def charge_band(volts: float, chemistry: str = "flooded", off_by: float = 0.0) -
         return None
     table = TABLES[chemistry]
     return (_along(table, low - TABLES_DIFFER), _along(table, high + TABLES_DIFFER))
+
+
+def charge_at_least(chemistry: str) -> Callable[[float], float]:
+    """Return the function of V at rest that gives the charge in percent a battery has for certain.
+
+    0 where the voltage cannot tell. Raise `ValueError` as `charge_band` does.
+    """
+
+    def at_least(volts: float) -> float:
+        return (charge_band(volts, chemistry) or NO_TELLING)[0]
+
+    return at_least
+
+
+def used_at_least(chemistry: str) -> Callable[[float], float]:
+    """Return the function of V at rest that gives the charge in percent that is gone for certain.
+
+    0 where the voltage cannot tell. Raise `ValueError` as `charge_band` does.
+    """
+
+    def at_least(volts: float) -> float:
+        return 100 - (charge_band(volts, chemistry) or NO_TELLING)[1]
+
+    return at_least
 
 
 def _lithium(low: float, high: float) -> tuple[float, float] | None:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import math
+
+from .loads import NOMINAL
 from .needs import positive, within
 
 DEMAND = (
@@ -39,3 +42,23 @@ def demand_va(sites_50: float, sites_30: float, sites_20: float, va_50: float = 
 def demand_amps(va: float, volts: float = 240.0) -> float:
     """Return the current in each leg of the feeder for a demand: VA / V leg to leg, loads balanced."""
     return va / positive(volts, "A feeder", "V")
+
+
+def most_demand_amps(connected: float) -> float:
+    """Return the most that a loop's feeder carries in each leg by the code, in A.
+
+    `connected`: the amps of all its sites at 120 V. How many sites they are is not known, so the
+    fewest are taken, all of 50 A, and with them the highest demand factor.
+    """
+    va = positive(connected, "A loop", "A") * NOMINAL
+    fewest = max(1, math.ceil(va / VA_50["2017"]))
+    return demand_amps(va * demand_percent(fewest) / 100)
+
+
+def beyond_neighbours(unloaded: float, ohms: float, connected: float) -> float:
+    """Return by how many volts an idle voltage lies lower than the neighbours can explain.
+
+    They can take at most the feeder's demand, over at most all of the ohms between the service and
+    us: (120 V - V0) - I R. Over 0 the supply itself is low, or a joint of the loop is poor.
+    """
+    return NOMINAL - unloaded - most_demand_amps(connected) * ohms

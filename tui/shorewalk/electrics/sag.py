@@ -13,6 +13,8 @@ from .needs import positive
 
 TEST_AMPS = 12.5
 """The test load that limits are written for: 1,500 W at 120 V."""
+MOTOR_START = 4.0
+"""How many times its running current a motor may draw as it starts."""
 
 
 def difference(a: float, b: float) -> float:
@@ -43,6 +45,20 @@ def sag_percent_scaled(unloaded: float, loaded: float, amps: float) -> float:
 def sag_resistance(unloaded: float, loaded: float, amps: float) -> float:
     """Return the ohms of supply, contacts and wire on the way to where it was read: (V0 - V1)/I."""
     return (unloaded - loaded) / positive(amps, "A current", "A")
+
+
+def volts_with(unloaded: float, ohms: float, amps: float) -> float:
+    """Return the volts that are left with a load of `amps`: V0 - I R, the load test read the other way."""
+    return unloaded - amps * ohms
+
+
+def volts_at_start(unloaded: float, ohms: float, amps: float) -> float:
+    """Return the volts that are left while a motor of `amps` (running) starts.
+
+    A roof air conditioner draws up to 4 times its running current for a moment (19 to 60 A; DOE and
+    university extension tables). A motor that starts is nearly a plain load, so V0 - I R holds.
+    """
+    return volts_with(unloaded, ohms, MOTOR_START * amps)
 
 
 def neutral_resistance(

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from . import sag, split
+from . import battery, sag, split
 from .formula import Formula, formula
 
 PERCENT = "100 x ({unloaded} - {loaded}) [V] / {unloaded} [V]"
@@ -60,5 +60,15 @@ FUNCTIONS: Mapping[str, Formula] = MappingProxyType(
             "(({rig_unloaded} - {rig_loaded}) - ({outlet_unloaded} - {outlet_loaded})) [V] / {amps} [A]",
             small=True,
         ),
+        **{
+            f"{chemistry}_{what}_at_least": formula(
+                at_least(chemistry), "%", f"least {of} by the table for {chemistry}, {{volts}} [V] at rest"
+            )
+            for chemistry in battery.CHEMISTRIES
+            for what, of, at_least in (
+                ("charge", "charge", battery.charge_at_least),
+                ("used", "charge gone", battery.used_at_least),
+            )
+        },
     }
 )
