@@ -11,8 +11,9 @@ from .journal import Journal, Keeper
 from .marks import cannot_show_blocks
 from .screens.base import PageScreen
 from .screens.program import Program
+from .sections import Section, sections_of
 from .theme import DUSK
-from .tree.library import Header, Library, shipped
+from .tree.library import Library, shipped
 from .tree.source import TreeError
 from .walk.meter import Meter, parse_meter
 from .walk.walk import Walk, begin
@@ -66,9 +67,9 @@ class ShorewalkApp(Program):
         return StartScreen()
 
     @property
-    def headers(self) -> list[Header]:
-        """What can be begun."""
-        return [self.library.header(name) for name in self.library.names()]
+    def sections(self) -> list[Section]:
+        """What can be begun, under its headings."""
+        return sections_of(self.library)
 
     def left_unfinished(self) -> list[Left]:
         """Return the walks that can go on, the one left last first."""

@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from .sections import headers_in, sections_of
 from .tree.library import Header, Library, shipped
 from .walk.meter import parse_meter
 from .walk.walk import Walk, begin
@@ -65,11 +66,11 @@ def find(symptom: str, command: str = "walk") -> tuple[Library, str]:
         return _own(Path(symptom))
     from .symptoms import matches
 
-    headers = [library.header(name) for name in library.names()]
+    headers = headers_in(sections_of(library))
     found = matches(headers, symptom) if symptom else []
     if len(found) == 1:
         return library, found[0].name
-    raise Usage(not_one(headers, symptom, found, command))
+    raise Usage(not_one(library, symptom, found, command))
 
 
 def _own(path: Path) -> tuple[Library, str]:
@@ -78,23 +79,25 @@ def _own(path: Path) -> tuple[Library, str]:
     return Library(path.parent), path.stem
 
 
-def not_one(headers: list[Header], symptom: str, found: list[Header], command: str = "walk") -> str:
+def not_one(library: Library, symptom: str, found: list[Header], command: str = "walk") -> str:
     """Return what to say where words fit no tree, or several."""
+    from .listing import choices_of, whole_list
     from .symptoms import nearest
 
     if found:
-        return f'"{symptom}" fits several. Which one?\n{listed(found, command)}'
-    near = nearest(headers, symptom) if symptom else []
-    said = f'Nothing here is about "{symptom}".' if symptom else "What is wrong? Name one:"
+        return f'"{symptom}" fits several. Which one?\n{choices_of(found, command)}'
+    sections = sections_of(library)
+    near = nearest(headers_in(sections), symptom) if symptom else []
+    said = [f'Nothing here is about "{symptom}".' if symptom else "What is wrong?"]
     if near:
-        return f"{said} Nearest:\n{listed(near, command)}\nAll of them: shorewalk {command}"
-    return f"{said}\n{listed(headers, command)}" if headers else f"{said} There are no trees."
+        said = [f"{said[0]} Nearest:", choices_of(near, command), f"All of them: shorewalk {command}"]
+    else:
+        said += [*whole_list(sections), f"Type the name, or words for it: shorewalk {command} NAME"]
+    if command == "walk":
+        from .emergency import CARD
 
-
-def listed(headers: list[Header], command: str = "walk") -> str:
-    """Return trees as lines: what to type and the symptom."""
-    width = max(len(header.name) for header in headers)
-    return "\n".join(f"  shorewalk {command} {header.name:{width}}  {header.symptom}" for header in headers)
+        said.append(f"Somebody hurt, or something burning? {CARD[0]} {CARD[1]}")
+    return "\n".join(said)
 
 
 def narrate(sentence: str) -> None:

@@ -11,7 +11,10 @@ import click
 
 from . import __version__
 from .exits import Exit
+from .listing import names_by_heading, whole_list
+from .sections import sections_of
 from .starting import Usage, find, narrate
+from .tree.library import shipped
 from .walking import Asked, columns, open_front, told
 
 HELP = """\
@@ -28,7 +31,13 @@ emergency number first (911 in the US and Canada).
 
 
 class Commands(click.Group):
-    """Says how to walk a tree where a symptom was typed in the place of a command."""
+    """Says how to walk a tree where a symptom was typed in the place of a command, and which there are."""
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Name the trees below the commands."""
+        del ctx
+        with formatter.section("What it can walk"):
+            formatter.write_dl(names_by_heading(sections_of(shipped())))
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
@@ -38,6 +47,15 @@ class Commands(click.Group):
                 f'There is no command "{args[0]}". A symptom goes after walk: shorewalk walk {args[0]}'
             )
         return super().resolve_command(ctx, args)
+
+
+class Walk(click.Command):
+    """Lists the trees with their symptoms below its options."""
+
+    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the trees."""
+        del ctx
+        formatter.write("\n" + "\n".join(whole_list(sections_of(shipped()))) + "\n")
 
 
 Task = Callable[[], int]
@@ -71,7 +89,7 @@ def shorewalk(ctx: click.Context) -> Task | None:
     return partial(open_front, Asked()) if ctx.invoked_subcommand is None else None
 
 
-@shorewalk.command()
+@shorewalk.command(cls=Walk)
 @click.argument("symptom", nargs=-1)
 @click.option("--plain", is_flag=True, help="Plain sentences, one question at a time.")
 @click.option("--jsonl", is_flag=True, help="JSON lines on stdin and stdout, for programs.")

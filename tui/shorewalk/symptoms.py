@@ -10,8 +10,31 @@ from .tree.library import Header
 WORD = re.compile(r"[\w'-]+")
 # Words that stand in every other symptom and tell nothing.
 SMALL = frozenset(
-    ("a", "an", "and", "at", "i", "in", "is", "it", "my", "of", "on", "or", "our", "the", "to", "we")
+    (
+        *(
+            "a",
+            "an",
+            "and",
+            "are",
+            "at",
+            "be",
+            "been",
+            "do",
+            "does",
+            "has",
+            "have",
+            "i",
+            "in",
+            "is",
+            "it",
+            "its",
+        ),
+        *("my", "of", "on", "or", "our", "that", "the", "there", "this", "to", "was", "we"),
+    )
 )
+ENDS = ("ing", "ed", "s")
+STEM = 4
+"""Letters that must be left of a tree's word before it is found in a longer one that was typed."""
 
 
 def words_of(text: str) -> list[str]:
@@ -20,12 +43,20 @@ def words_of(text: str) -> list[str]:
 
 
 def text_of(header: Header) -> str:
-    """Return all that is searched of a tree."""
+    """Return what a tree is called: its name, its symptom and other words for it."""
     return " | ".join((header.name.replace("-", " "), header.symptom, *header.also)).casefold()
 
 
+def all_of(header: Header) -> str:
+    """Return all that a tree says of itself."""
+    return " | ".join((text_of(header), *header.tells, header.about or "")).casefold()
+
+
 def matches(headers: Iterable[Header], asked: str) -> list[Header]:
-    """Return the trees that `asked` may mean: by name, else by a piece of text, else by its words."""
+    """Return the trees that `asked` may mean, in their order.
+
+    By name; else by a piece of what they are called; else by its words; else by words of all they say.
+    """
     every = list(headers)
     asked = " ".join(asked.casefold().split())
     name = asked.replace(" ", "-")
@@ -33,13 +64,25 @@ def matches(headers: Iterable[Header], asked: str) -> list[Header]:
         return exact
     if part := [header for header in every if asked and asked in text_of(header)]:
         return part
-    return [header for header in every if _has_words(header, words_of(asked))]
+    wanted = words_of(asked)
+    called = [header for header in every if _has_words(text_of(header), wanted)]
+    return called or [header for header in every if _has_words(all_of(header), wanted)]
 
 
-def _has_words(header: Header, wanted: list[str]) -> bool:
-    """Tell whether every wanted word begins a word of the tree's."""
-    words = words_of(text_of(header))
-    return bool(wanted) and all(any(word.startswith(start) for word in words) for start in wanted)
+def _has_words(text: str, wanted: list[str]) -> bool:
+    """Tell whether every wanted word is in a text, as far as it was typed."""
+    words = words_of(text)
+    return bool(wanted) and all(any(_same(word, start) for word in words) for start in wanted)
+
+
+def _same(word: str, typed: str) -> bool:
+    """Tell whether a word begins with what was typed, or both are forms of one: tripped, tripping, trips."""
+    stem = _stem(word)
+    return word.startswith(typed) or (len(stem) >= STEM and _stem(typed).startswith(stem))
+
+
+def _stem(word: str) -> str:
+    return next((word[: -len(end)] for end in ENDS if word.endswith(end)), word)
 
 
 def nearest(headers: Iterable[Header], asked: str, most: int = 3) -> list[Header]:
@@ -51,7 +94,12 @@ def nearest(headers: Iterable[Header], asked: str, most: int = 3) -> list[Header
     scores: dict[str, float] = {}
     for header in every:
         words = words_of(text_of(header))
-        shared = sum(1 for word in wanted if difflib.get_close_matches(word, words, n=1, cutoff=0.75))
+        shared = sum(
+            1
+            for word in wanted
+            if any(_same(other, word) for other in words)
+            or difflib.get_close_matches(word, words, n=1, cutoff=0.75)
+        )
         alike = difflib.SequenceMatcher(None, asked.casefold(), header.name).ratio()
         scores[header.name] = shared + alike
     best = sorted(every, key=lambda header: -scores[header.name])

@@ -9,7 +9,8 @@ from textual.app import App
 
 from shorewalk.journal import Journal, Keeper
 from shorewalk.pages.start import Left
-from shorewalk.tree.library import Header, Library
+from shorewalk.sections import Section
+from shorewalk.tree.library import Library
 from shorewalk.walk.meter import Meter
 from shorewalk.walk.walk import Walk
 
@@ -26,8 +27,8 @@ class Program(App[int]):
     site: str | None = None
 
     @property
-    def headers(self) -> list[Header]:
-        """What can be begun."""
+    def sections(self) -> list[Section]:
+        """What can be begun, under its headings."""
         raise NotImplementedError
 
     def left_unfinished(self) -> list[Left]:

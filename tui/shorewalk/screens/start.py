@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from shorewalk.commands import command_of
 from shorewalk.lines import Line
-from shorewalk.pages.start import Begin, Left, start_page, welcome_side
+from shorewalk.pages.start import HURT, HURT_SHORT, Begin, Left, start_page
+from shorewalk.sections import Section, headers_in
 from shorewalk.symptoms import matches, nearest
 
 from .base import SHORT, PageScreen
@@ -16,6 +17,7 @@ class StartScreen(PageScreen):
     """Begins a walk or goes on with one. What is typed is a number or words to search for."""
 
     kind = "start"
+    heading = "What is going on?"
     prompt = "Which one"
     letters = False
 
@@ -34,16 +36,13 @@ class StartScreen(PageScreen):
     def left(self) -> str:
         return f"meter: {self.app.meter.name}"
 
-    def page(self, room: int, _height: int) -> list[Line]:
-        return start_page(self.offer, self._picked, room, ascii_only=self.app.ascii_only)
-
-    def side(self, room: int, _height: int) -> list[Line]:
-        return welcome_side(room)
+    def page(self, room: int, height: int) -> list[Line]:
+        return start_page(self.offer, self._picked, room, height, ascii_only=self.app.ascii_only)
 
     def guide(self, room: int) -> str:
         if room < SHORT:
-            return "Number or a word for it, then Enter."
-        return "Type a number, or a word for what is wrong, then Enter. Esc clears it."
+            return f"Number, or a word for it, then Enter. {HURT_SHORT}"
+        return f"Type a number, or a word for what is wrong, then Enter. {HURT}"
 
     def typed(self, text: str) -> None:
         self._picked = None
@@ -55,6 +54,7 @@ class StartScreen(PageScreen):
             self._picked = 1 if text and len(entries) == 1 else None
         self.tell()
         self.reading.show(self._page, top=None if text.isdecimal() else 0)
+        self.reading.reveal("picked")
 
     def give(self, text: str) -> None:
         if command := command_of(text, self.kind):
@@ -90,10 +90,11 @@ class StartScreen(PageScreen):
         self.app.push_screen(MeterScreen(), chosen)
 
     def _offered(self, asked: str) -> Begin:
-        app = self.app
-        problem = app.journal.problem
+        app, problem = self.app, self.app.journal.problem
         if not asked:
-            return Begin(tuple(app.left_unfinished()[:MOST_LEFT]), tuple(app.headers), problem=problem)
-        fits = matches(app.headers, asked)
-        found = fits or nearest(app.headers, asked) or app.headers
-        return Begin((), tuple(found), asked, nearest=not fits, problem=problem)
+            left = tuple(app.left_unfinished()[:MOST_LEFT])
+            return Begin(left, tuple(app.sections), problem=problem)
+        every = headers_in(app.sections)
+        fits = matches(every, asked)
+        found = fits or nearest(every, asked) or every
+        return Begin((), (Section("", tuple(found)),), asked, nearest=not fits, problem=problem)

@@ -9,6 +9,7 @@ from .facts import (
     Caution,
     Cut,
     Fault,
+    Heading,
     Limit,
     Look,
     Pair,
@@ -220,3 +221,8 @@ def make_caution(name: str, data: Map, route: Route) -> Caution:
 def make_fault(name: str, data: Map, route: Route) -> Fault:
     """Return a fault."""
     return Fault(name, _word(data, "says", route))
+
+
+def make_heading(name: str, data: Map, route: Route) -> Heading:
+    """Return a heading of the start."""
+    return Heading(name, _word(data, "says", route), take_words(data, "trees", route))

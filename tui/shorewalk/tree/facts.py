@@ -183,6 +183,15 @@ class Fault:
 
 
 @record()
+class Heading:
+    """A heading of the start, and the names of the trees under it, in their order."""
+
+    id: str
+    says: str
+    trees: tuple[str, ...]
+
+
+@record()
 class Site:
     """Everything in `trees/site/`, by id."""
 
@@ -195,4 +204,5 @@ class Site:
     loads: Mapping[str, Appliance]
     cautions: Mapping[str, Caution]
     faults: Mapping[str, Fault]
+    headings: Mapping[str, Heading] = field(default_factory=dict)
     safety: Mapping[str, SafetyRule] = field(default_factory=dict)

@@ -14,6 +14,7 @@ from .fact_makers import (
     Map,
     make_caution,
     make_fault,
+    make_heading,
     make_limit,
     make_load,
     make_place,
@@ -33,7 +34,10 @@ if TYPE_CHECKING:
 
 Fact = TypeVar("Fact")
 
-FILES = ("limits", "places", "grades", "signs", "states", "loads", "cautions", "faults", "safety")
+FILES = (
+    *("limits", "places", "grades", "signs", "states"),
+    *("loads", "cautions", "faults", "headings", "safety"),
+)
 """The files of `trees/site/`, without their ending."""
 
 
@@ -98,6 +102,7 @@ def build_site(sources: Callable[[str], Sequence[Source]]) -> Site:
         loads=facts("loads", make_load),
         cautions=facts("cautions", make_caution),
         faults=facts("faults", make_fault),
+        headings=facts("headings", make_heading),
         safety=Facts(lambda: _safety(sources("safety"))),
     )
 

@@ -230,6 +230,15 @@ class FaultShape(Shape):
     """The fault in words."""
 
 
+class HeadingShape(Shape):
+    """A heading of the start."""
+
+    says: Text
+    """The heading in words."""
+    trees: list[Id]
+    """The trees under it, in the order in which they are listed; one that is not there is left out."""
+
+
 SITE: dict[str, Any] = {
     "limits": dict[Id, LimitShape],
     "places": dict[Id, PlaceShape],
@@ -239,5 +248,6 @@ SITE: dict[str, Any] = {
     "loads": dict[Id, ApplianceShape],
     "cautions": dict[Id, CautionShape],
     "faults": dict[Id, FaultShape],
+    "headings": dict[Id, HeadingShape],
     "safety": dict[Id, SafetyShape],
 }

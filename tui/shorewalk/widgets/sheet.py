@@ -59,6 +59,12 @@ class Sheet(Widget):
         """Scroll by lines, as far as there are any."""
         self._go(self.top + step, self._seen())
 
+    def reveal(self, role: str) -> None:
+        """Scroll as little as brings the lines with something in this role into sight."""
+        marked = [y for y, row in enumerate(self.lines) if any(span.role == role for span in row)]
+        if marked:
+            self.scroll_lines(min(0, marked[0] - self.top) or max(0, marked[-1] - self.top - self._room + 1))
+
     @property
     def more(self) -> bool:
         """Whether there are lines below those that are seen."""

@@ -64,6 +64,7 @@ KINDS = (
     Kind("states", (), "state", ("says",)),
     Kind("loads", (), "load", ("says", "source")),
     Kind("faults", (), "fault", ("says",)),
+    Kind("headings", (), "heading", ("says", "trees")),
     Kind("cautions", (), "caution"),
     Kind("safety", (), "safety rule"),
 )
