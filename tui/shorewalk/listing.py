@@ -26,3 +26,12 @@ def whole_list(sections: Sequence[Section]) -> Iterator[str]:
 def names_by_heading(sections: Iterable[Section]) -> list[tuple[str, str]]:
     """Return each heading with the names of its trees."""
     return [(section.says, ", ".join(header.name for header in section.headers)) for section in sections]
+
+
+def tree_tables(sections: Iterable[Section]) -> Iterator[str]:
+    """Yield the README's list of the trees, in Markdown: under each heading what each tree tells apart."""
+    for section in sections:
+        yield from (f"**{section.says}**", "", "| symptom | tree | tells apart |", "| --- | --- | --- |")
+        for header in section.headers:
+            yield f"| {header.symptom} | `{header.name}` | {'; '.join(header.tells)} |"
+        yield ""
