@@ -40,6 +40,7 @@ def pedestal(loaded: float = math.inf, *, other: float = math.inf, phase: comple
 
 
 OFF, ON = pedestal(), pedestal(HEATER)
+START = pedestal(HEATER / 4)
 ON_208 = pedestal(HEATER, phase=THREE_PHASE)
 AMPS, AMPS_208 = ON.amps("load"), ON_208.amps("load")
 
@@ -58,6 +59,8 @@ def sag() -> list[Pair]:
         (fn("sag_percent", **pair), share),
         (fn("sag_percent_scaled", **pair, amps=AMPS), share * 12.5 / AMPS),
         (fn("difference", a=off, b=on), AMPS * loop),
+        (fn("volts_with", unloaded=off, ohms=loop, amps=AMPS), on),
+        (fn("volts_at_start", unloaded=off, ohms=loop, amps=START.amps("load") / 4), START.read("hot1", "n")),
     ]
 
 
@@ -236,6 +239,11 @@ def park() -> list[Pair]:
         (fn("demand_percent", sites=21), factor),
         (fn("demand_va", **counted), float(va) * factor / 100),
         (fn("demand_amps", va=48_000), float(np.linalg.solve([[240.0]], [48_000.0])[0])),
+        (fn("most_demand_amps", connected=2_100), 21 * 12_000 * factor / 100 / 240),
+        (
+            fn("beyond_neighbours", unloaded=110, ohms=0.02, feeder_amps=400),
+            120 - 110 - float(np.dot(0.02, 400)),
+        ),
     ]
 
 
@@ -260,7 +268,17 @@ def battery() -> list[Pair]:
 
 
 CHECKS: tuple[tuple[Callable[[], list[Pair]], tuple[str, ...]], ...] = (
-    (sag, ("sag_resistance", "sag_percent", "sag_percent_scaled", "difference")),
+    (
+        sag,
+        (
+            "sag_resistance",
+            "sag_percent",
+            "sag_percent_scaled",
+            "difference",
+            "volts_with",
+            "volts_at_start",
+        ),
+    ),
     (
         neutral_moves,
         ("rise", "rise_scaled", "rise_over_fall", "neutral_share", "neutral_resistance", "hot_resistance"),
@@ -276,7 +294,17 @@ CHECKS: tuple[tuple[Callable[[], list[Pair]], tuple[str, ...]], ...] = (
     (cords, ("cord_drop", "cord_ohms", "drop_percent")),
     (feeder, ("leg_drop",)),
     (running, ("heater_ohms", "load_amps", "load_watts", "share_percent")),
-    (park, ("connected_va", "demand_percent", "demand_va", "demand_amps")),
+    (
+        park,
+        (
+            "connected_va",
+            "demand_percent",
+            "demand_va",
+            "demand_amps",
+            "most_demand_amps",
+            "beyond_neighbours",
+        ),
+    ),
     (body, ("body_milliamps",)),
     (
         battery,

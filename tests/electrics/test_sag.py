@@ -21,6 +21,8 @@ from shorewalk.electrics.sag import (
     sag_percent,
     sag_percent_scaled,
     sag_resistance,
+    volts_at_start,
+    volts_with,
 )
 from shorewalk.electrics.split import loose_neutral_legs
 
@@ -116,3 +118,15 @@ def test_nothing_is_divided_by_nothing(call: Callable[[], float]) -> None:
 def test_only_what_is_not_wire_heats_the_joint() -> None:
     """0.112 ohm where sound wire has 0.062: 0.05 ohm turn 45 W into heat at 30 A (computed)."""
     assert joint_watts(30, 0.112, 0.062) == pytest.approx(45)
+
+
+def test_what_a_load_leaves_is_the_load_test_read_the_other_way() -> None:
+    """Z = (V0 - V1)/I (found), so V1 = V0 - Z I: 240 V and 0.05 ohm leave 238 V at 40 A."""
+    assert volts_with(240, 0.05, 40) == pytest.approx(238)
+    assert volts_with(121.4, sag_resistance(121.4, 116.2, 12.0), 12.0) == pytest.approx(116.2)
+
+
+def test_a_start_takes_four_times_the_running_current() -> None:
+    """15 A running, up to 60 A starting (extension tables): 121 V and 0.3 ohm leave 103 V, and 116.5 V running."""
+    assert volts_at_start(121, 0.3, 15) == pytest.approx(103)
+    assert volts_with(121, 0.3, 15) == pytest.approx(116.5)

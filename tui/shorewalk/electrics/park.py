@@ -45,20 +45,19 @@ def demand_amps(va: float, volts: float = 240.0) -> float:
 
 
 def most_demand_amps(connected: float) -> float:
-    """Return the most that a loop's feeder carries in each leg by the code, in A.
+    """Return the most that a loop's feeder carries in each leg by the code, in A (NEC 551.73(A)).
 
-    `connected`: the amps of all its sites at 120 V. How many sites they are is not known, so the
-    fewest are taken, all of 50 A, and with them the highest demand factor.
+    `connected`: the amps of all its sites at 120 V. How many sites they are is not known, so as many
+    50 A sites are taken as it takes: the fewest, and with them the highest demand factor.
     """
     va = positive(connected, "A loop", "A") * NOMINAL
-    fewest = max(1, math.ceil(va / VA_50["2017"]))
-    return demand_amps(va * demand_percent(fewest) / 100)
+    return demand_amps(demand_va(math.ceil(round(va / VA_50["2017"], 6)), 0, 0))
 
 
-def beyond_neighbours(unloaded: float, ohms: float, connected: float) -> float:
+def beyond_neighbours(unloaded: float, ohms: float, feeder_amps: float) -> float:
     """Return by how many volts an idle voltage lies lower than the neighbours can explain.
 
-    They can take at most the feeder's demand, over at most all of the ohms between the service and
-    us: (120 V - V0) - I R. Over 0 the supply itself is low, or a joint of the loop is poor.
+    They take at most the feeder's demand, over at most all the ohms between the service and us:
+    120 V - V0 - I R. Over 0 the supply itself is low, or a joint of the loop is poor.
     """
-    return NOMINAL - unloaded - most_demand_amps(connected) * ohms
+    return NOMINAL - unloaded - feeder_amps * ohms

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from . import battery, sag, split
+from . import battery, park, sag, split
 from .formula import Formula, formula
 
 PERCENT = "100 x ({unloaded} - {loaded}) [V] / {unloaded} [V]"
@@ -59,6 +59,14 @@ FUNCTIONS: Mapping[str, Formula] = MappingProxyType(
             "ohm",
             "(({rig_unloaded} - {rig_loaded}) - ({outlet_unloaded} - {outlet_loaded})) [V] / {amps} [A]",
             small=True,
+        ),
+        "volts_with": formula(sag.volts_with, "V", "{unloaded} [V] - {amps} [A] x {ohms} [ohm]"),
+        "volts_at_start": formula(sag.volts_at_start, "V", "{unloaded} [V] - 4 x {amps} [A] x {ohms} [ohm]"),
+        "most_demand_amps": formula(
+            park.most_demand_amps, "A", "{connected} [A] as 50 A sites, 12000 VA x demand factor, / 240 [V]"
+        ),
+        "beyond_neighbours": formula(
+            park.beyond_neighbours, "V", "120 [V] - {unloaded} [V] - {feeder_amps} [A] x {ohms} [ohm]"
         ),
         **{
             f"{chemistry}_{what}_at_least": formula(
