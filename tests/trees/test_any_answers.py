@@ -16,12 +16,14 @@ from shorewalk.walk.walk import Walk, begin
 TREES = (
     "bad-pedestal",
     "breaker-trips",
+    "hot-plug",
     "leaving",
     "lights-dim",
     "protector-refuses",
     "some-bright",
     "somebody-hurt",
     "tingle",
+    "wont-go-dead",
 )
 VOLTS = ("0.0", "0.3", "3.1", "7.0", "15.0", "61.0", "95.0", "103.0", "112.0", "113.8", "117.0", "119.6",
          "121.4", "127.0", "133.0", "208.0", "243.0")  # fmt: skip

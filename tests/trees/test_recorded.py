@@ -13,12 +13,14 @@ from shorewalk.tree.library import Library
 TREES = (
     "bad-pedestal",
     "breaker-trips",
+    "hot-plug",
     "leaving",
     "lights-dim",
     "protector-refuses",
     "some-bright",
     "somebody-hurt",
     "tingle",
+    "wont-go-dead",
 )
 FILES = sorted(
     path

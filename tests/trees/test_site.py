@@ -47,6 +47,7 @@ test-load-warm yes no
 face-up ground-up ground-down
 something-broke no yes
 protector-owned yes no
+cord-laid laid-out coiled extended
 adapter none fitted
 tenths yes no
 dead-what everything wall-power half some-outlets one-appliance battery-side
@@ -74,6 +75,11 @@ breathing normal not-normal
 storm coming overhead over high-water
 storm-left nothing strike-near wire-down odd-power
 rig-flooded no yes
+fed-by pedestal generator inverter
+volts-told-by meter display protector-cut lamps hearsay
+high-when always quiet-hours jumps
+air-conditioner-does nothing hums trips stops blows-warm
+air-flow strong weak ice
 """
 STATES = """
 cautions unread read

@@ -13,12 +13,14 @@ from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tr
 TREES = (
     "bad-pedestal",
     "breaker-trips",
+    "hot-plug",
     "leaving",
     "lights-dim",
     "protector-refuses",
     "some-bright",
     "somebody-hurt",
     "tingle",
+    "wont-go-dead",
 )
 NEVER = (
     r"open (the|a) (cover|panel)", r"(remove|take off) (the|a) (cover|panel)", r"screwdriver", r"bypass",
