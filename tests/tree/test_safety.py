@@ -71,8 +71,8 @@ def told(folder: Path) -> list[str]:
         (
             "{before: {end: any}, need: {look: full-lok}}",
             (
-                '4:41: There is no look "full-lok". Did you mean "full-look"? Use earth-look, full-look, look-a, '
-                "look-b or skin."
+                '4:41: There is no look "full-lok". Did you mean "full-look"? Use dead-look, earth-look, full-look, '
+                "look-a, look-b or skin."
             ),
         ),
         (

@@ -48,6 +48,11 @@ face-up ground-up ground-down
 something-broke no yes
 protector-owned yes no
 cord-laid laid-out coiled extended
+fit-trouble falls-out partly-in will-not-go-in stuck
+fit-elsewhere firm loose unknown
+plug-pulled hangs taut nothing
+plug-shape same other
+in-the-way lid blocked shutters nothing
 adapter none fitted
 tenths yes no
 dead-what everything wall-power half some-outlets one-appliance battery-side
@@ -83,6 +88,7 @@ air-flow strong weak ice
 """
 STATES = """
 cautions unread read
+earth-peg none set
 meter-proved no yes
 rig-main off on
 rig-branches all-off test-only on
@@ -311,14 +317,15 @@ def test_a_meter_clears_only_low_and_high_volts(library: Library) -> None:
 
 @pytest.mark.parametrize("outlet", ["pedestal-50", "pedestal-30", "pedestal-20"])
 def test_every_outlet_has_its_looks(library: Library, outlet: str) -> None:
-    """The full look is every pair of slots; each look names faults that go unseen without it."""
+    """The full look is every pair of slots, and so is the dead one; each look names faults that go unseen without it."""
     place, faults = library.site.places[outlet], library.site.faults
     slots = [name for name in place.terminals if name != "earth"]
-    pairs = {frozenset((pair.from_, pair.to)) for pair in place.looks["full-look"].pairs}
-    assert pairs == {frozenset((a, b)) for a in slots for b in slots if a < b}
-    assert set(place.looks) == {"full-look", "earth-look", "look-a", "look-b"}
+    every = {frozenset((a, b)) for a in slots for b in slots if a < b}
+    for name in ("dead-look", "full-look"):
+        assert {frozenset((pair.from_, pair.to)) for pair in place.looks[name].pairs} == every
+    assert set(place.looks) == {"dead-look", "full-look", "earth-look", "look-a", "look-b"}
     for look in place.looks.values():
-        assert look.shows
+        assert look.shows or look.id == "dead-look"
         assert set(look.shows) <= set(faults)
     assert "ground-open-upstream" in place.hidden
     assert "false-ground" in place.looks["earth-look"].shows

@@ -87,7 +87,9 @@ def outlet(name: str, says: str) -> PlaceFact:
         places = [pair if len(pair) == 3 else [name, *pair] for pair in made]
         return Look(which, tuple(Pair(*pair) for pair in places), load, (shows,), voided_by)
 
+    dead = tuple(Pair(name, *pair) for pair in (("L", "N"), ("L", "G"), ("N", "G")))
     looks = {
+        "dead-look": Look("dead-look", dead, voided_by=(("pedestal-breaker", "on"),), breaker="off"),
         "full-look": look("full-look", "L N, L G, N G", "none", "reversed", at_pedestal),
         "earth-look": look("earth-look", "G earth, L earth", "none", "false-ground", at_pedestal),
         "look-a": look("look-a", "L N, N G", "one-leg", "neutral-loose", at_pedestal),

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from shorewalk.tree.facts import Site
+from shorewalk.tree.facts import LOOKS, Site
 from shorewalk.tree.model import Load
 from shorewalk.walk.answers import Choose, Done, Read, Unable
 from shorewalk.walk.evidence import quantity_of
@@ -72,7 +72,7 @@ def read_all(walk: Walk) -> Walk:
 def test_full_look_needs_every_pair(shelf: Shelf, make: Make, basic: Meter) -> None:
     """The full look is held once every pair of slots was read with the breaker on."""
     walk = slots(shelf, make, basic, {"cord": "unplugged", "pedestal-breaker": "on"})
-    assert walk.now.looks == dict.fromkeys(("full-look", "earth-look", "look-a", "look-b", "skin"), False)
+    assert walk.now.looks == dict.fromkeys(LOOKS, False)
     assert read_all(walk).now.looks["full-look"]
     assert read_all(walk).now.outlet == "pedestal-30"
     skipped = walk.answer(Unable()).answer(Read("121.0")).answer(Read("121.3"))
@@ -84,7 +84,9 @@ def test_readings_of_a_dead_outlet_are_no_look(
     shelf: Shelf, make: Make, basic: Meter, starts: dict[str, str]
 ) -> None:
     """With the breaker off, or not known to be on, the same pairs prove nothing about the live outlet."""
-    assert not read_all(slots(shelf, make, basic, starts)).now.looks["full-look"]
+    looks = read_all(slots(shelf, make, basic, starts)).now.looks
+    assert not looks["full-look"]
+    assert looks["dead-look"] is (starts == {"pedestal-breaker": "off"})
 
 
 def test_trip_and_storm_void_what_was_read(shelf: Shelf, make: Make, basic: Meter) -> None:

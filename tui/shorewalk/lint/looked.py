@@ -92,6 +92,8 @@ class Looked:
         for outlet, look, at in self._served.get(
             (node.place, frozenset((node.from_, node.to)), node.load.amount), ()
         ):
+            if not self._could(outlet, look, node):
+                continue
             serves = ("" if look in THROUGH_PLUG else outlet, look)
             if serves not in mine:
                 mine[serves] = self._bit()
@@ -106,6 +108,11 @@ class Looked:
                 self._voids[name, value].append(("", mine["", SKIN_LOOK]))
         if mine:
             self.taken[key] = mine
+
+    def _could(self, outlet: str, look: str, node: Measure) -> bool:
+        """Tell whether a reading there could count, as the breaker stands by what the node needs."""
+        wanted = self.site.places[outlet].looks[look].breaker
+        return dict(node.needs).get("pedestal-breaker", wanted) == wanted
 
     def _bit(self) -> int:
         self._end += 1
@@ -177,7 +184,8 @@ class Looked:
 
     def _counts(self, outlet: str, look: str, standing: int) -> bool:
         if outlet or look not in (SKIN_LOOK, *THROUGH_PLUG):
-            return self.standings.must(standing, "pedestal-breaker", "on")
+            wanted = self.site.places[outlet].looks[look].breaker if outlet else "on"
+            return self.standings.must(standing, "pedestal-breaker", wanted)
         cord = self.standings.known(standing).get("cord", frozenset())
         return len(cord) == 1 and self.standings.must(standing, states.ENERGISED, "yes")
 

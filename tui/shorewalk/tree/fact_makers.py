@@ -106,6 +106,7 @@ def _look(name: str, data: Map, route: Route) -> Look:
         take_words(data, "shows", route),
         tuple(pair for pair in voided_by if pair[0] != AGE),
         maybe(_minutes, dict(voided_by), AGE, (*route, "voided_by")),
+        maybe(take_word, data, "breaker", route) or "on",
     )
 
 

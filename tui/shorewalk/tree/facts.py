@@ -46,9 +46,13 @@ class Pair:
     to: str
 
 
+LOOKS = ("dead-look", "full-look", "earth-look", "look-a", "look-b", "skin")
+"""Every look there is, in the order of arrival. The last is at the rig's metal."""
+
+
 @record()
 class Look:
-    """Pairs that together are evidence about an outlet, the load they want, and what only they show."""
+    """Pairs that together are evidence about an outlet, the load and breaker they want, and what only they show."""
 
     id: str
     pairs: tuple[Pair, ...]
@@ -56,6 +60,7 @@ class Look:
     shows: tuple[str, ...] = ()  # faults that stay possible while this look was not taken
     voided_by: Pairs = ()
     lasts: float | None = None  # minutes that a reading counts while the power is not on; None: for good
+    breaker: str = "on"  # of the pedestal, as the readings want it
 
 
 @record()

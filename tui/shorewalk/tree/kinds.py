@@ -9,6 +9,7 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict
 from pydantic_core import PydanticCustomError, core_schema
 
+from .facts import LOOKS
 from .known_names import NAMES
 from .model import AGAIN, CALLS, GRADES, VERDICTS
 from .record import record
@@ -129,7 +130,6 @@ class Counted(Shaped):
 AMOUNTS = ("none", "one-leg", "usual", "heavy")
 METERS = ("normal", "low-impedance")
 WHATS = ("ac-volts", "dc-volts", "hertz", "ohms", "amps")
-LOOKS = ("full-look", "earth-look", "look-a", "look-b", "skin")
 
 _NODE = "small letters, digits and single underscores, like main_off"
 _ID = "small letters, digits and single hyphens, like rig-main"

@@ -6,8 +6,8 @@ from typing import Annotated, Any
 
 from pydantic import Field
 
-from .facts import CAUTIONED
-from .kinds import AMOUNTS, LOOKS, WHATS, Id, Number, OneOf, Shape, TerminalId, Text
+from .facts import CAUTIONED, LOOKS
+from .kinds import AMOUNTS, WHATS, Id, Number, OneOf, Shape, TerminalId, Text
 from .model import AGAIN, GRADES
 from .safety_shapes import SafetyShape
 from .shapes import Allows
@@ -78,6 +78,8 @@ class LookShape(Shape):
     """Pairs of terminals: `L N` here, `rig-outlet-a L N` elsewhere."""
     load: Amount | None = None
     """The load it wants."""
+    breaker: OnOff | None = None
+    """How the pedestal breaker stands while it is read; on where nothing is said."""
     shows: list[Id] | None = None
     """Faults that stay possible without it."""
     voided_by: dict[Id, Text] | None = None

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from shorewalk.tree.facts import Site
+from shorewalk.tree.facts import LOOKS, Site
 from shorewalk.tree.model import ALLOW_USE, End
 from shorewalk.tree.record import record
 
 from .known import Known
 from .ledger import Ledger
-from .looks import LOOKS, SKIN_SHOWS
+from .looks import SKIN_SHOWS
 from .placing import lookup_in
 from .refused import Refused
 from .verdict import verdict_of, worst_in_all

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import field
 
-from shorewalk.tree.facts import Look, Pair, Quantity, Site
+from shorewalk.tree.facts import LOOKS, Look, Pair, Quantity, Site
 from shorewalk.tree.model import Measure
 from shorewalk.tree.record import record
 
@@ -17,7 +17,6 @@ from . import state as states
 from .age import Clock
 from .interval import Amount
 
-LOOKS = ("full-look", "earth-look", "look-a", "look-b", "skin")
 THROUGH_PLUG = ("look-b",)
 
 
@@ -84,7 +83,7 @@ def _counts(look: Look, outlet: str, taken: Taken, site: Site) -> bool:
         return False
     if look.id in THROUGH_PLUG:
         return _through_plug(taken.standing, outlet, site)
-    return states.must(taken.standing, "pedestal-breaker", "on", site.states)
+    return states.must(taken.standing, "pedestal-breaker", look.breaker, site.states)
 
 
 def _aged(look: Look, taken: Taken, clock: Clock | None) -> bool:
