@@ -61,7 +61,7 @@ def test_work_is_passed_and_told(shelf: Shelf, make: Make, basic: Meter) -> None
 def test_the_record_has_the_numbers_put_in(shelf: Shelf, make: Make, basic: Meter) -> None:
     """Whoever reads the record can work it out again."""
     walk = gap(shelf, make, basic).answer(Read("121.0")).answer(Read("120.0")).answer(Choose("fine"))
-    assert "(|121 - 120| V), ok" in record_markdown(walk)
+    assert "|121 - 120| V = 1.0 V (0.8 to 1.2), ok" in record_markdown(walk)
 
 
 def test_work_takes_the_worse_side(shelf: Shelf, make: Make, basic: Meter) -> None:
@@ -114,7 +114,7 @@ def test_a_tally_adds_up_at_the_voltage_measured(shelf: Shelf, make: Make, basic
         .now
     )
     assert now.known[-1].value == pytest.approx(1250 / 120 * 108 / 120 + 1500 / 108, abs=1e-6)
-    assert now.known[-1].shows == "23.3 A"
+    assert now.known[-1].shows == "23.3 A (20.8 to 25.7)"
 
 
 def test_a_tally_counts_labels_at_their_highest(shelf: Shelf, make: Make, basic: Meter) -> None:

@@ -73,6 +73,8 @@ def as_worked(worked: Worked) -> dict[str, Any]:
         "formula": worked.formula,
         "numbers": worked.numbers,
         "shows": worked.shows,
+        "low": worked.low,
+        "high": worked.high,
         "grade": worked.grade,
     }
 

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from shorewalk.commands import menu_of
 from shorewalk.lines import BLANK, Line, Span, line, wrap
-from shorewalk.marks import Mark, verdict_mark
+from shorewalk.marks import Mark, grade_mark, verdict_mark
 from shorewalk.walk.ending import CALLS, FIRST, Ending
+from shorewalk.walk.known import Worked
+from shorewalk.walk.sums import sum_of
 
 from .question import READABLE
 
 
-def ending_page(end: Ending, room: int, *, narrow: bool, ascii_only: bool) -> list[Line]:
+def ending_page(
+    end: Ending, room: int, *, narrow: bool, ascii_only: bool, worked: Sequence[Worked] = ()
+) -> list[Line]:
     """Return the ending for a page `room` cells wide; what is needed first stands first.
 
     Where it is `narrow`, what one can do next is on the page too; else it stands beside it.
@@ -30,6 +36,12 @@ def ending_page(end: Ending, room: int, *, narrow: bool, ascii_only: bool) -> li
         rows.append(line(Span("Not ruled out by these readings", "group")))
         for fault in end.not_ruled_out:
             rows += wrap(fault, text, "plain", first=(Span(dot, "quiet"),))
+        rows.append(BLANK)
+    if worked:
+        rows.append(line(Span("Worked out", "group")))
+        for each in worked:
+            mark = grade_mark(each.grade).span(ascii_only=ascii_only)
+            rows += wrap(f"{each.says}: {sum_of(each)}", text, "quiet", first=(mark, Span(" ")))
         rows.append(BLANK)
     if end.readings:
         rows.append(line(Span("All readings that count", "group")))

@@ -8,6 +8,7 @@ from shorewalk.lines import BLANK, Line, Span, cells, cut, line, spread, width, 
 from shorewalk.marks import Mark, grade_mark
 from shorewalk.tree.facts import Site
 from shorewalk.walk.known import Known, Position, Worked
+from shorewalk.walk.sums import sum_of
 from shorewalk.walk.wording import bare
 
 
@@ -21,7 +22,7 @@ def known_lines(
     shows = wrap(known.shows, room - cells(mark.word) - 4, first=line(Span(" " * width(ahead))))
     shows[-1] = (*shows[-1], Span("  "), mark.span(ascii_only=ascii_only))
     if isinstance(known, Worked):
-        shows += wrap(f"= {known.numbers}", room, "quiet", first=line(Span(" " * width(ahead))))
+        shows += wrap(sum_of(known), room, "quiet", first=line(Span(" " * width(ahead))))
     if known.note:
         shows += wrap(known.note, room, "note", first=line(Span(" " * width(ahead))))
     return rows + shows

@@ -18,6 +18,8 @@ from shorewalk.walk.wording import probe_order
 
 from .knowns import side_list, state_lines
 from .options import Option, option_lines, options_of
+from .sums import beside as beside_sum
+from .sums import told_of
 
 READABLE = 64
 """Longest line of running text, in cells."""
@@ -154,8 +156,11 @@ def _notes(view: View, room: int) -> list[Line]:
     rows: list[Line] = []
     for worked in view.now.worked:
         mark = grade_mark(worked.grade).span(ascii_only=view.ascii_only)
-        text = f"{worked.says}: {worked.shows}"
-        rows += wrap(text, room, "note", first=(mark, Span("  ")), indent=2)
+        rows += wrap(
+            told_of(worked, among=len(view.now.worked)), room, "note", first=(mark, Span("  ")), indent=2
+        )
+        if worked.grade != "ok" and (against := beside_sum(worked, view.site)):
+            rows += wrap(f"({against})", room, "quiet", first=(Span("  "),))
     for note in view.now.notes:
         rows += wrap(note, room, "note", first=(Span("* ", "note"),))
     return [BLANK, *rows] if rows else []

@@ -8,7 +8,8 @@ from shorewalk.marks import grade_mark, verdict_mark
 from shorewalk.pages.ending import call_words
 from shorewalk.pages.options import options_of
 from shorewalk.pages.question import picture_of
-from shorewalk.tree.facts import Appliance
+from shorewalk.pages.sums import beside, told_of
+from shorewalk.tree.facts import Appliance, Site
 from shorewalk.tree.model import Measure, Step, Tally
 from shorewalk.walk.message import Ending, message_text
 from shorewalk.walk.walk import Known, Position, Walk, Worked
@@ -68,15 +69,15 @@ def told(walk: Walk) -> Iterator[str]:
     for known in now.known:
         if known.index == len(walk.answers) - 1:
             yield f"Noted: {of_known(known)}"
-    yield from map(of_worked, now.worked)
+    yield from (of_worked(worked, walk.library.site, among=len(now.worked)) for worked in now.worked)
     yield from now.notes
 
 
-def of_worked(worked: Worked, *, numbers: bool = False) -> str:
-    """Return one result, as a sentence; with `numbers`, what it was worked out from."""
+def of_worked(worked: Worked, site: Site, *, among: int = 1) -> str:
+    """Return one result `among` several told at once, and what it is held against where it is not good."""
     grade = f", {grade_mark(worked.grade).word}" if worked.grade else ""
-    came = f", from {worked.numbers}" if numbers else ""
-    return f"Worked out: {worked.says}: {worked.shows}{came}{grade}."
+    against = "" if worked.grade == "ok" else beside(worked, site)
+    return f"Worked out: {told_of(worked, among=among)}{grade}{'; ' if against else ''}{against}."
 
 
 def of_known(known: Known) -> str:

@@ -152,7 +152,8 @@ class Talk:
         self._voice.say(
             *(f"  {number}. {spoken.of_known(known)}" for number, known in enumerate(listed, 1)), before="\n"
         )
-        self._voice.say(*(spoken.of_worked(worked, numbers=True) for worked in self.walk.now.worked_all))
+        site = self.walk.library.site
+        self._voice.say(*(spoken.of_worked(worked, site) for worked in self.walk.now.worked_all))
         self._voice.say("Type the number of an answer to change it. Enter: back to the question.")
         typed = self._voice.listen()
         if typed.isdecimal() and 1 <= int(typed) <= len(listed):

@@ -52,7 +52,13 @@ class EndingScreen(PageScreen):
 
     def page(self, room: int, _height: int) -> list[Line]:
         narrow = self.size.width < NARROW
-        return ending_page(self.found, room, narrow=narrow, ascii_only=self.app.ascii_only)
+        return ending_page(
+            self.found,
+            room,
+            narrow=narrow,
+            ascii_only=self.app.ascii_only,
+            worked=self.walk.now.worked_all,
+        )
 
     def side(self, room: int, height: int) -> list[Line]:
         rows = [*what_next(room), BLANK, *state_lines(self.walk.now, self.walk.library.site, room)]

@@ -7,6 +7,7 @@ from shorewalk.tree.model import End
 from .answers import Answered, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from .ending import CALLS, FIRST, VERDICTS, ending
 from .known import Known
+from .sums import sum_of
 from .walk import Walk, begin
 
 
@@ -37,8 +38,8 @@ def record_markdown(walk: Walk, site: str | None = None) -> str:
     if now.worked_all:
         lines += ["", "## What was worked out", ""]
         lines += [
-            f"- {w.says}: {w.shows} ({w.numbers})" + (f", {w.grade}" if w.grade else "")
-            for w in now.worked_all
+            f"- {worked.says}: {sum_of(worked)}" + (f", {worked.grade}" if worked.grade else "")
+            for worked in now.worked_all
         ]
     return "\n".join(lines) + "\n"
 

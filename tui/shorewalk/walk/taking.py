@@ -7,7 +7,7 @@ from dataclasses import replace
 from shorewalk.tree.model import AGAIN, Ask, End, Measure, Step, Tally, worse
 
 from .answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
-from .interval import finite
+from .interval import Amount, finite
 from .judge import judge_bands, judge_node, worst_of
 from .ledger import Ledger
 from .looks import TRIPPED, Silent
@@ -135,7 +135,7 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
     ledger.raise_to(grade)
     ledger.note(*judged.notes)
     low, high = map(finite, amount.span)
-    shows = number(amount.value, amount.unit)
+    shows = _shows_span(amount)
     tell(
         ledger,
         _says_out(node, ledger),
@@ -148,3 +148,10 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
         high=high,
     )
     ledger.go(judged.way)
+
+
+def _shows_span(amount: Amount) -> str:
+    """Return the amps of what was running, and from where to where the labels of such things leave them."""
+    shows, *ends = (number(value, amount.unit) for value in (amount.value, *amount.span))
+    low, high = (end.partition(" ")[0] for end in ends)
+    return shows if low == high else f"{shows} ({low} to {high})"

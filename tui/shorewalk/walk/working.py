@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from shorewalk.tree.model import AGAIN, Work, worse
 
-from .interval import finite, of_function
+from .interval import Amount, finite, of_function
 from .judge import condemns, judge_bands, judge_node
 from .known import Worked
 from .ledger import Ledger
-from .wording import shows_amount
+from .wording import digits_of, shows_amount
 
 COARSE = "Your meter shows whole volts only; it cannot tell so small a difference."
 
@@ -60,7 +60,7 @@ def pass_work(ledger: Ledger, node: Work) -> None:
         value=finite(amount.value),
         unit=amount.unit,
         formula=formula.says,
-        numbers=formula.put_in({arg: given.value for arg, given in inputs.items() if given is not None}),
+        numbers=formula.put_in({arg: _put_in(given) for arg, given in inputs.items() if given is not None}),
         shows=shows_amount(amount.value, amount.unit, node.out),
         low=low,
         high=high,
@@ -69,3 +69,8 @@ def pass_work(ledger: Ledger, node: Work) -> None:
     )
     ledger.fresh[key] = None
     ledger.go(judged.way)
+
+
+def _put_in(given: Amount) -> float:
+    """Return a number as it stands in a sum: volts as they were read, what was worked out as it was shown."""
+    return given.value if given.unit == "V" else round(given.value, digits_of(given.unit))
