@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from itertools import chain, combinations, pairwise
 
 from shorewalk.tree.facts import Limit, Site
@@ -24,6 +25,11 @@ Var = tuple[str, str]
 
 Domain = Mapping[Var, int]
 Asked = dict[Var, int]
+Masks = tuple[int, ...]
+"""What each variable may be, in the order of a table's domain."""
+
+Numbered = tuple[tuple[tuple[int, int], ...], ...]
+"""Rows without names: of each the variables it asks, by place, and what it asks of them."""
 
 NOT_TAKEN = 1
 """The first value of every node: nothing was read or answered."""
@@ -102,13 +108,13 @@ class Table:
             inside[var] &= mask
             if not inside[var]:
                 return []
-        found: list[dict[Var, int]] = []
-        left = [SPLITS]
-        for box in _falsified(inside, self.rows[:row], left):
-            found.append(box)
-            if len(found) > most or left[0] < 0:
-                return [inside]
-        return found if left[0] >= 0 else [inside]
+        masks = tuple(inside[var] for var in self.domain)
+        return [dict(zip(self.domain, box, strict=True)) for box in _boxes(self._numbered[:row], masks, most)]
+
+    @cached_property
+    def _numbered(self) -> Numbered:
+        place = {var: at for at, var in enumerate(self.domain)}
+        return tuple(tuple((place[var], mask) for var, mask in row.items()) for row in self.rows)
 
     def told(self, domain: Domain) -> list[str]:
         """Return an example of what the variables asked may be, in words."""
@@ -149,19 +155,34 @@ def _falsify(domain: dict[Var, int], rows: list[Asked], left: list[int]) -> dict
         return None
 
 
-def _falsified(domain: dict[Var, int], rows: Sequence[Asked], left: list[int]) -> Iterator[dict[Var, int]]:
+@lru_cache(maxsize=1 << 17)  # judges of one shape stand at many places
+def _boxes(rows: Numbered, inside: Masks, most: int) -> tuple[Masks, ...]:
+    """Return sets of values with which no row is met; `inside` alone where they would be more than `most`."""
+    found: list[Masks] = []
+    left = [SPLITS]
+    for box in _falsified(inside, rows, left):
+        found.append(box)
+        if len(found) > most or left[0] < 0:
+            return (inside,)
+    return tuple(found) if left[0] >= 0 else (inside,)
+
+
+def _falsified(domain: Masks, rows: Numbered, left: list[int], begin: int = 0) -> Iterator[Masks]:
     """Yield sets of values with which no row is met; together they are all of them, if tries are `left`."""
     left[0] -= 1
     if left[0] < 0:
         return
-    for at, row in enumerate(rows):
-        outside = [(var, domain[var] & ~mask) for var, mask in row.items()]
-        if any(rest == domain[var] for var, rest in outside):
-            continue
-        for option in outside:
-            if option[1]:
-                yield from _falsified(domain | dict([option]), rows[at + 1 :], left)
-        return
+    for at in range(begin, len(rows)):
+        outside = []
+        for var, mask in rows[at]:
+            if rest := domain[var] & ~mask:
+                if rest == domain[var]:
+                    break  # never met
+                outside.append((var, rest))
+        else:
+            for var, rest in outside:
+                yield from _falsified((*domain[:var], rest, *domain[var + 1 :]), rows, left, at + 1)
+            return
     yield domain
 
 

@@ -97,12 +97,13 @@ def _rows(
     kind = kind_of(node, site) if site else None
     if site is None or kind is None or not kind.floor:
         return
+    clean: set[object] = view.shown.setdefault("clean", set())
     for judge in follow(tree, node).judges:
         prefix = judge.name.rpartition(".")[0]
         name = node.name.removeprefix(f"{prefix}.")
         key = (judge.file, judge.route, name, kind)
         shape = (shape_of(judge, tree, node), kind)
-        if shape in swept:  # one like it was clean
+        if shape in clean:  # one like it was
             continue
         if key not in swept:  # the same judge is put in at many places
             swept[key] = tuple(
@@ -116,7 +117,7 @@ def _rows(
                 )
             )
         if not swept[key]:
-            swept[shape] = ()
+            clean.add(shape)
         else:
             mild, *others = swept[key]
             gives = f"Row {mild.at + 1} gives {quoted(mild.grade)}"

@@ -68,7 +68,7 @@ def check(view: View) -> Iterator[Finding]:
     """Find rows that are never met, in none of the uses of their part."""
     assert view.site  # noqa: S101 - the rule asks for it
     found: dict[object, _Written] = {}
-    met: dict[Hashable, Table] = {}  # shapes of which every row is met
+    met: dict[Hashable, Table] = view.shown.setdefault("met", {})  # shapes of which every row is met
     for tree in view.trees:
         for node in tree.nodes.values():
             if not isinstance(node, Judge):
