@@ -121,7 +121,7 @@ def test_written_walks_cover_the_rest(tiny: Library, tmp_path: Path) -> None:
     """With the walks that were written everything is covered; each is replayed as recorded, and says it is invented."""
     meter = parse_meter("good,tenths")
     before = coverage_of(tiny, ["tiny"], [tmp_path / "walks" / "one.yaml"])
-    walks = to_uncovered(tiny, [paths_of(tiny, "tiny", meter)], before.missing, meter)
+    walks = to_uncovered(tiny, ["tiny"], before.missing, meter)
     files = write_walks(walks, tmp_path / "walks", tiny.folder)
     assert files
     for file in files:

@@ -51,17 +51,16 @@ def tell_paths(wanted: Wanted, tell: Tell, narrate: Tell) -> int:
         for problem in coverage.problems:
             narrate(str(problem))
             code = Exit.UNFINISHED
-        search = not wanted.coverage or wanted.record
-        found = paths_of_all(library, trees, meter) if search else []
+        found = [] if wanted.coverage else paths_of_all(library, trees, meter)
         if wanted.form == "json":
             tell(as_json(library, found, coverage, wanted.meter).rstrip("\n"))
         else:
-            for tree in [] if wanted.coverage else found:
+            for tree in found:
                 tell("\n".join((*paths_text(library, tree, room, shown), "")))
             tell("\n".join(coverage_text(library, coverage, room, shown)))
         if wanted.record:
             kept = write_walks(
-                to_uncovered(library, found, coverage.missing, meter), wanted.record, library.folder
+                to_uncovered(library, trees, coverage.missing, meter), wanted.record, library.folder
             )
             narrate(f"{len(kept)} walks written to {wanted.record}.")
         if wanted.under is not None and coverage.percent < wanted.under:

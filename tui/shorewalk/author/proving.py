@@ -41,6 +41,25 @@ def prove(
 
     Where the path ends at a jump, the walk stands in the other tree.
     """
+    answers = answers_along(steps, path, last)
+    if answers is None:
+        return None
+    try:
+        walk, gone = traced(library, steps.tree.name, steps.meter, answers)
+    except Refused:
+        return None
+    if last:
+        return Proven(walk, gone) if Gone(steps.tree.name, path[-1].state.node, last[0]) in gone else None
+    node = steps.tree.nodes[path[-1].state.node]
+    if isinstance(node, Jump):
+        return Proven(walk, gone) if walk.ledger.tree.name == node.tree else None
+    return Proven(walk, gone) if walk.ledger.node is node else None
+
+
+def answers_along(
+    steps: Steps, path: list[Reached], last: tuple[str, Claim | None] | None = None
+) -> list[Answer] | None:
+    """Return answers that lead along a path, with numbers that fit all it claims; `None` where none were found."""
     ways = [(before.state.node, after.label, after.claim) for before, after in pairwise(path)]
     if last:
         ways.append((path[-1].state.node, *last))
@@ -60,7 +79,7 @@ def prove(
     found = steps.solver.solve(claims)
     if found is None:
         return None
-    answers = []
+    answers: list[Answer] = []
     for node, label, given, nth in asked:
         if given:
             one = given._replace(age=taken[node.name] - nth)
@@ -70,17 +89,20 @@ def prove(
             answers.append(value.answer)
         else:
             answers.append(WORDS.get(label) or Choose(label.removeprefix("choose ")))
-    try:
-        walk, gone = traced(library, steps.tree.name, steps.meter, answers)
-    except Refused:
-        return None
-    wanted = Gone(steps.tree.name, ways[-1][0], ways[-1][1]) if ways else None
-    if last:
-        return Proven(walk, gone) if wanted in gone else None
-    node = steps.tree.nodes[path[-1].state.node]
-    if isinstance(node, Jump):
-        return Proven(walk, gone) if walk.ledger.tree.name == node.tree else None
-    return Proven(walk, gone) if walk.ledger.node is node else None
+    return answers
+
+
+def along(
+    steps: Steps, library: Library, path: list[Reached], last: tuple[str, Claim | None] | None = None
+) -> Proven | None:
+    """Return the walk along a path as far as the fold goes it; `None` where no numbers were found for it."""
+    answers = answers_along(steps, path, last)
+    while answers is not None:
+        try:
+            return Proven(*traced(library, steps.tree.name, steps.meter, answers))
+        except Refused:
+            answers.pop()
+    return None
 
 
 def finished(proven: Proven, library: Library, most: int = 3000) -> Proven | None:

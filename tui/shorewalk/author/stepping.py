@@ -142,7 +142,7 @@ class Steps:
             if claim and not self._possible((node.name, move.label), claims, state.claims):
                 continue
             there = after or self._after(node, state, move)
-            yield Taken(ways, claim, there._replace(claims=self._still(claims, there.read)), answers)
+            yield Taken(ways, claim, there._replace(claims=self.still(claims, there.read)), answers)
 
     def _possible(self, way: tuple[str, str], claims: Together, before: Together) -> bool:
         if self._failed.get(way, 0) >= FAILS:
@@ -256,7 +256,7 @@ class Steps:
 
     def _spent_at(self, node: Node, state: State, move: Move) -> State:
         after = self._after(node, state, move)
-        return after._replace(claims=self._still(state.claims, after.read))
+        return after._replace(claims=self.still(state.claims, after.read))
 
     def _after(self, node: Node, state: State, move: Move) -> State:
         """Return where a step leads, what is claimed apart, with all forgotten that no longer matters there."""
@@ -314,7 +314,7 @@ class Steps:
     def _made_of(self, name: str) -> tuple[str, ...]:
         return (name, *self.claims.bases(name))
 
-    def _still(self, claims: Together, read: frozenset[Given]) -> Together:
+    def still(self, claims: Together, read: frozenset[Given]) -> Together:
         """Return the claims that bear on numbers still in force, directly or by others."""
         if not claims:
             return claims
