@@ -16,9 +16,13 @@ from shorewalk.walk.walk import Walk, begin
 TREES = (
     "bad-pedestal",
     "breaker-trips",
+    "comes-and-goes",
+    "half-power",
     "hot-plug",
     "leaving",
     "lights-dim",
+    "no-power",
+    "outlet-loose",
     "protector-refuses",
     "some-bright",
     "somebody-hurt",

@@ -78,7 +78,8 @@ fire none smoke flames
 hurt-by shock lightning burn
 breathing normal not-normal
 storm coming overhead over high-water
-storm-left nothing strike-near wire-down odd-power
+storm-left nothing strike-near wire-down
+power-after as-before too-bright none protector ground-fault
 rig-flooded no yes
 fed-by pedestal generator inverter
 volts-told-by meter display protector-cut lamps hearsay

@@ -13,9 +13,13 @@ from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tr
 TREES = (
     "bad-pedestal",
     "breaker-trips",
+    "comes-and-goes",
+    "half-power",
     "hot-plug",
     "leaving",
     "lights-dim",
+    "no-power",
+    "outlet-loose",
     "protector-refuses",
     "some-bright",
     "somebody-hurt",
