@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from shorewalk.electrics.formula import Formula
+from shorewalk.plots import Plot
 from shorewalk.tree.facts import Site
 from shorewalk.walk.interval import Amount
 from shorewalk.walk.meter import Meter
@@ -70,28 +71,6 @@ class Result:
         if self.amount is None:
             raise TypeError(f"{self.id} has no number")
         return self.amount
-
-
-@dataclass(frozen=True, slots=True)
-class Curve:
-    """A line of a plot."""
-
-    says: str
-    x: tuple[float, ...]
-    y: tuple[float, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Plot:
-    """Lines over one axis, and limits across them (a value and its name), which count at `judged_at`."""
-
-    title: str
-    x_says: str
-    y_says: str
-    curves: tuple[Curve, ...]
-    limits: tuple[tuple[float, str], ...] = ()
-    mark: tuple[float, float] | None = None
-    judged_at: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

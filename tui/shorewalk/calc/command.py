@@ -50,7 +50,7 @@ def run_calc(
         return Exit.CLEAN
     ascii_only = cannot_show_blocks()
     if plot and calculation.plot:
-        from .drawing import draw
+        from shorewalk.plots import draw
 
         write(draw(calculation.plot(given), room, ascii_only=ascii_only) + "\n")
     if explain:

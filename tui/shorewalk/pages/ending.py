@@ -12,6 +12,7 @@ from shorewalk.walk.known import Worked
 from shorewalk.walk.sums import sum_of
 
 from .question import READABLE
+from .sags import DRAWN, sags_in
 
 
 def ending_page(
@@ -40,8 +41,9 @@ def ending_page(
     if worked:
         rows.append(line(Span("Worked out", "group")))
         for each in worked:
-            mark = grade_mark(each.grade).span(ascii_only=ascii_only)
-            rows += wrap(f"{each.says}: {sum_of(each)}", text, "quiet", first=(mark, Span(" ")))
+            ahead = (grade_mark(each.grade).span(ascii_only=ascii_only), Span("  "))
+            rows += wrap(f"{each.says}: {sum_of(each)}", text, "quiet", first=ahead, indent=2)
+        rows += wrap(DRAWN, text, "quiet") if sags_in(worked) else []
         rows.append(BLANK)
     if end.readings:
         rows.append(line(Span("All readings that count", "group")))

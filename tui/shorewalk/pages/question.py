@@ -18,6 +18,7 @@ from shorewalk.walk.wording import probe_order
 
 from .knowns import side_list, state_lines
 from .options import Option, option_lines, options_of
+from .sags import DRAWN, sags_in
 from .sums import beside as beside_sum
 from .sums import told_of
 
@@ -161,6 +162,8 @@ def _notes(view: View, room: int) -> list[Line]:
         )
         if worked.grade != "ok" and (against := beside_sum(worked, view.site)):
             rows += wrap(f"({against})", room, "quiet", first=(Span("  "),))
+    if sags_in(view.now.worked):
+        rows += wrap(DRAWN, room, "quiet", first=(Span("  "),))
     for note in view.now.notes:
         rows += wrap(note, room, "note", first=(Span("* ", "note"),))
     return [BLANK, *rows] if rows else []

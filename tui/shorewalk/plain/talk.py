@@ -8,6 +8,7 @@ from shorewalk.commands import Command, menu_of
 from shorewalk.emergency import CARD
 from shorewalk.exits import Exit
 from shorewalk.journal import Keeper
+from shorewalk.pages.sags import sags_in_words
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.message import ending
 from shorewalk.walk.walk import Refused, Walk, resume
@@ -153,7 +154,8 @@ class Talk:
             *(f"  {number}. {spoken.of_known(known)}" for number, known in enumerate(listed, 1)), before="\n"
         )
         site = self.walk.library.site
-        self._voice.say(*(spoken.of_worked(worked, site) for worked in self.walk.now.worked_all))
+        worked = self.walk.now.worked_all
+        self._voice.say(*(spoken.of_worked(each, site) for each in worked), *sags_in_words(worked, site))
         self._voice.say("Type the number of an answer to change it. Enter: back to the question.")
         typed = self._voice.listen()
         if typed.isdecimal() and 1 <= int(typed) <= len(listed):

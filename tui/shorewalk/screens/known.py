@@ -40,7 +40,15 @@ class KnownScreen(PageScreen):
             rows += [BLANK, line(Span("Worked out", "group"))]
             for worked in now.worked_all:
                 rows += known_lines(worked, min(room, 76), ascii_only=ascii_only)
+            rows += self._sags(min(room, 60))
         return rows
+
+    def _sags(self, room: int) -> list[Line]:
+        """Return the sags drawn, where there are any; only then is the library for it loaded."""
+        from shorewalk.pages.sags import sag_lines
+
+        walk = self.walk
+        return sag_lines(walk.now.worked_all, walk.library.site, room, ascii_only=self.app.ascii_only)
 
     def guide(self, _room: int) -> str:
         if not self.walk.now.known:

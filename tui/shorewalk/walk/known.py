@@ -46,7 +46,7 @@ class Known:
 class Worked:
     """A number worked out from readings. `low` and `high`: as far as the meter could be off.
 
-    `formula` in words; `numbers` with the readings put in.
+    `formula` in words; `numbers` with the readings put in; `using` and `inputs` name it and them for programs.
     None stands for what is no number: over the range, or no value at all.
     """
 
@@ -63,6 +63,8 @@ class Worked:
     high: float | None
     grade: str | None = None
     note: str | None = None
+    using: str = ""
+    inputs: tuple[tuple[str, float], ...] = ()
 
 
 @record()

@@ -66,6 +66,8 @@ def pass_work(ledger: Ledger, node: Work) -> None:
         high=high,
         grade=None if grade == AGAIN else grade,
         note=" ".join(judged.notes) or None,
+        using=node.using,
+        inputs=tuple((arg, _put_in(given)) for arg, given in inputs.items() if given is not None),
     )
     ledger.fresh[key] = None
     ledger.go(judged.way)

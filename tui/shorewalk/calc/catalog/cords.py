@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from shorewalk.calc.calculation import Calculation, Curve, Given, Input, Plot, Result
+from shorewalk.calc.calculation import Calculation, Given, Input, Result
 from shorewalk.calc.results import worked
 from shorewalk.calc.wires import GAUGE, METAL, TEMPERATURE, area_of, awg_number, feet, per_1000_ft
 from shorewalk.electrics.conductors import LAY, METALS
 from shorewalk.electrics.cord import cord_drop
+from shorewalk.plots import Curve, Plot
 
 from .readings import amps, volts
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from shorewalk.calc.calculation import Calculation, Curve, Given, Input, Plot, Result
+from shorewalk.calc.calculation import Calculation, Given, Input, Result
 from shorewalk.calc.judging import judge_reading
 from shorewalk.calc.results import shown, worked
 from shorewalk.calc.wires import feet, gauge, sound_cord
-from shorewalk.electrics.sag import TEST_AMPS, sag_percent
+from shorewalk.electrics.sag import sag_percent
+from shorewalk.pages.sags import sag_plot
+from shorewalk.plots import Plot
 
 from .readings import LOADED, UNLOADED, amps
 
@@ -33,27 +35,8 @@ def _sag(given: Given) -> list[Result]:
 
 
 def _plot(given: Given) -> Plot:
-    unloaded, loaded, at = given["unloaded"].value, given["loaded"].value, given["amps"].value
-    percent = sag_percent(unloaded, loaded)
-    most = max(15.0, 1.5 * at)
-    xs = tuple(most * step / 40 for step in range(41))
-    site = given.site.limits
-    where = given.words["at"]
-    return Plot(
-        f"Sag at the {where} against the load",
-        "amps",
-        "% of the unloaded voltage",
-        (Curve("this supply", xs, tuple(percent / at * x for x in xs)),),
-        tuple(
-            (
-                site[f"sag-{where}-{end}"].value,
-                f"{says} from {site[f'sag-{where}-{end}'].value:g} % at 12.5 A",
-            )
-            for end, says in (("ok", "watch"), ("stop", "stop"))
-        ),
-        (at, percent),
-        TEST_AMPS,
-    )
+    percent = sag_percent(given["unloaded"].value, given["loaded"].value)
+    return sag_plot(percent, given["amps"].value, given.words["at"], given.site)
 
 
 CALCULATIONS = (

@@ -3,23 +3,45 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
-from shorewalk.lines import cut
-
-from .calculation import Plot
+from .lines import cut
 
 MARKERS = "*o+x#"
 ASCII_FRAME = str.maketrans("┌┐└┘├┤┬┴┼─│", "+++++++++-|")
 HEIGHT = 18
+"""Lines of a plot, its frame and numbers among them."""
 
 
-def draw(plot: Plot, room: int, *, ascii_only: bool) -> str:
+@dataclass(frozen=True, slots=True)
+class Curve:
+    """A line of a plot."""
+
+    says: str
+    x: tuple[float, ...]
+    y: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Plot:
+    """Lines over one axis, and limits across them (a value and its name), which count at `judged_at`."""
+
+    title: str
+    x_says: str
+    y_says: str
+    curves: tuple[Curve, ...]
+    limits: tuple[tuple[float, str], ...] = ()
+    mark: tuple[float, float] | None = None
+    judged_at: float | None = None
+
+
+def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> str:
     """Return the plot, `room` cells wide; each line of it has a letter or a braille stroke, named below."""
     import plotext
 
     plotext.clear_figure()
     plotext.theme("clear")
-    plotext.plot_size(room, HEIGHT)
+    plotext.plot_size(room, height)
     names: list[str] = []
     for number, curve in enumerate(plot.curves):
         mark = MARKERS[number % len(MARKERS)]
@@ -37,7 +59,7 @@ def draw(plot: Plot, room: int, *, ascii_only: bool) -> str:
     plotext.ylim(min(0.0, *(min(curve.y) for curve in plot.curves)), 1.05 * highest)
     plotext.xlim(0, widest)
     plotext.xticks(round_steps(widest, 4))
-    plotext.yticks(round_steps(1.05 * highest, 6))
+    plotext.yticks(round_steps(1.05 * highest, height // 3))
     drawn = "\n".join(line.rstrip() for line in plotext.uncolorize(plotext.build()).split("\n"))
     across = [f"--- {says} ({value:.3g})" for value, says in plot.limits]
     if plot.judged_at is not None:

@@ -1,0 +1,59 @@
+"""The sag against the load, drawn and in words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from shorewalk.lines import as_text, width
+from shorewalk.pages.sags import sag_lines, sags_in, sags_in_words
+from shorewalk.tree.library import shipped
+from shorewalk.walk.known import Worked
+
+SAG = Worked(
+    tree="lights-dim",
+    at="sag",
+    out="rig-sag-percent",
+    says="the sag in the rig",
+    value=5.24,
+    unit="%",
+    formula="",
+    numbers="",
+    shows="5.2 %",
+    low=4.6,
+    high=5.9,
+    using="sag_percent_scaled",
+    inputs=(("unloaded", 121.4), ("loaded", 115.7), ("amps", 11.2)),
+)
+SITE = shipped().site
+
+
+@pytest.mark.parametrize(("room", "ascii_only"), [(36, False), (36, True), (60, False)])
+def test_the_plot_fits_and_names_its_limits(room: int, ascii_only: bool) -> None:  # noqa: FBT001
+    """No line is wider than there is room; both limits and what was read are named, and ASCII is ASCII."""
+    rows = sag_lines([SAG], SITE, room, ascii_only=ascii_only)
+    text = as_text(rows)
+    assert max(map(width, rows)) <= room
+    assert "Sag in the rig against the load" in text
+    for said in ("watch from 5 %", "stop from 7 %", "@ yours (11.2, 4.7)"):  # 100 x 5.7 / 121.4 = 4.695
+        assert said in text
+    assert text.isascii() is ascii_only
+
+
+def test_the_same_in_a_sentence() -> None:
+    """Whoever sees no picture hears its slope: 4.695 % at 11.2 A is 4.2 % at 10 A and 5.2 % at 12.5 A."""
+    (said,) = sags_in_words([SAG], SITE)
+    assert said == (
+        "Sag in the rig against the load, a straight line: 4.2 % for each 10 A, 5.2 % at 12.5 A. "
+        "At 12.5 A watch is from 5 %, stop is from 7 %."
+    )
+
+
+def test_what_did_not_sag_is_not_drawn() -> None:
+    """A leg that rose, a sag without the amps, another result: none is a sag. Of two legs the worse is drawn."""
+    rose = replace(SAG, inputs=(("unloaded", 121.0), ("loaded", 122.0), ("amps", 11.2)))
+    other_leg = replace(SAG, inputs=(("unloaded", 121.4), ("loaded", 120.4), ("amps", 11.2)))
+    for none in (rose, replace(SAG, using="sag_percent"), replace(SAG, out="leg-rise")):
+        assert sag_lines([none], SITE, 60, ascii_only=True) == []
+    assert sags_in([other_leg, SAG, rose]) == sags_in([SAG])
