@@ -13,6 +13,7 @@ from functools import partial
 import numpy as np
 import pytest
 
+from shorewalk.electrics.extension import LENGTHS, TABLE_8
 from shorewalk.electrics.formulas import FORMULAS
 from shorewalk.walk.interval import Amount, Base, alone, of_function, of_reading
 from shorewalk.walk.meter import parse_meter
@@ -87,6 +88,7 @@ SOUND: Mapping[str, dict[str, float]] = {
     "agm_used_at_least": {"volts": 12.1},
     "lifepo4_charge_at_least": {"volts": 13.2},
     "lifepo4_used_at_least": {"volts": 13.2},
+    **{f"drop_{gauge}_awg_{feet}_ft": {"amps": 11.7} for gauge in TABLE_8 for feet in LENGTHS},
 }  # fmt: skip
 FAULTY: Mapping[str, dict[str, float]] = {
     "difference": {"a": 121.8, "b": 109.6},

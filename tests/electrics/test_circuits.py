@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from shorewalk.electrics.battery import CHEMISTRIES
+from shorewalk.electrics.extension import LENGTHS, TABLE_8
 from shorewalk.electrics.formulas import FORMULAS
 
 from ..pedestal.solver import Circuit
@@ -198,6 +199,19 @@ def cords() -> list[Pair]:
     ]
 
 
+def extensions() -> list[Pair]:
+    found: list[Pair] = []
+    for gauge, per_1000_ft in ((14, 3.14), (12, 1.98), (10, 1.24)):  # NEC Chapter 9 Table 8, stranded (found)
+        for feet in (50, 100):
+            circuit = Circuit()
+            circuit.add("out", "earth", "end", per_1000_ft * feet / 1000, volts=120)
+            circuit.add("back", "end-n", "earth", per_1000_ft * feet / 1000)
+            circuit.add("load", "end", "end-n", HEATER)
+            lost = fn(f"drop_{gauge}_awg_{feet}_ft", amps=circuit.amps("load"))
+            found.append((lost, 120 - circuit.read("end", "end-n")))
+    return found
+
+
 def feeder() -> list[Pair]:
     circuit = Circuit()
     for leg, volts in (("1", 120), ("2", -120)):
@@ -292,6 +306,7 @@ CHECKS: tuple[tuple[Callable[[], list[Pair]], tuple[str, ...]], ...] = (
     (neutral_carries, ("neutral_current",)),
     (wire, ("gauge_mm2", "ohms_per_1000_ft", "class_5_per_1000_ft")),
     (cords, ("cord_drop", "cord_ohms", "drop_percent")),
+    (extensions, tuple(f"drop_{gauge}_awg_{feet}_ft" for gauge in TABLE_8 for feet in LENGTHS)),
     (feeder, ("leg_drop",)),
     (running, ("heater_ohms", "load_amps", "load_watts", "share_percent")),
     (

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from . import battery, park, sag, split
+from . import battery, extension, park, sag, split
 from .formula import Formula, formula
 
 PERCENT = "100 x ({unloaded} - {loaded}) [V] / {unloaded} [V]"
@@ -77,6 +77,15 @@ FUNCTIONS: Mapping[str, Formula] = MappingProxyType(
                 ("charge", "charge", battery.charge_at_least),
                 ("used", "charge gone", battery.used_at_least),
             )
+        },
+        **{
+            f"drop_{gauge}_awg_{feet}_ft": formula(
+                extension.drop_along(gauge, feet),
+                "V",
+                f"{{amps}} [A] x 2 x {feet} [ft] x {ohms} [ohm] / 1000 [ft]",
+            )
+            for gauge, ohms in extension.TABLE_8.items()
+            for feet in extension.LENGTHS
         },
     }
 )
