@@ -52,6 +52,8 @@ def slots_50(*volts: str) -> dict[str, Answer]:
         (bright(contacts__slots=Choose("present")), "outlet_burnt", "stay-unplugged", "park"),
         (bright(contacts__blades=Choose("present")), "plug_burnt", "stay-unplugged", "electrician"),
         (bright(contacts__ground_pin=Choose("missing")), "pin_missing", "stay-unplugged", "electrician"),
+        (bright("dim"), "only_dim", "leave-as-is", "park"),
+        (bright("flicker"), "only_dim", "leave-as-is", "park"),
         (bright(which=Choose("battery-lights")), "charger_too_high", "leave-as-is", "electrician"),
         (bright(smell=Choose("burning")), "burning", "hands-off", "park"),
         (bright(smell=Unsure()), "burning", "hands-off", "park"),
@@ -80,7 +82,6 @@ def test_it_acts_before_it_asks(go: Go, how: str | None) -> None:
     walk = go("some-bright", bright() | {"how": Choose(how) if how else Unsure()})
     asked = [answered.at for answered in walk.answers]
     assert asked[0] == "now.main_off"
-    assert asked.index("out.breaker_off") < asked.index("how")
     readings = [known.index for known in walk.now.known if known.place]
     assert readings
     assert min(readings) > asked.index("out.cord_out")
@@ -96,16 +97,6 @@ def test_nothing_here_allows_use_again(library: Library) -> None:
         "emergency",
         "leave-as-is",
     }
-
-
-@pytest.mark.parametrize("how", ["dim", "flicker"])
-def test_nothing_bright_goes_on_in_arrival(go: Go, how: str) -> None:
-    """Where nothing got bright after all, the whole routine follows, with the cord out and no stop."""
-    walk = go("some-bright", bright(how))
-    assert walk.now.tree == "arrival"
-    assert walk.now.worst != "stop"
-    assert walk.now.state["cord"] == "unplugged"
-    assert walk.now.state["rig-main"] == "off"
 
 
 def test_a_shock_goes_on_in_the_tree_for_it(go: Go) -> None:
