@@ -17,6 +17,7 @@ TREES = (
     "bad-pedestal",
     "breaker-trips",
     "comes-and-goes",
+    "generator-change",
     "half-power",
     "hot-plug",
     "leaving",
@@ -26,6 +27,8 @@ TREES = (
     "protector-refuses",
     "some-bright",
     "somebody-hurt",
+    "something-broke",
+    "storm",
     "tingle",
     "wont-go-dead",
 )

@@ -14,6 +14,7 @@ TREES = (
     "bad-pedestal",
     "breaker-trips",
     "comes-and-goes",
+    "generator-change",
     "half-power",
     "hot-plug",
     "leaving",
@@ -23,6 +24,8 @@ TREES = (
     "protector-refuses",
     "some-bright",
     "somebody-hurt",
+    "something-broke",
+    "storm",
     "tingle",
     "wont-go-dead",
 )
