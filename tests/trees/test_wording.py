@@ -7,6 +7,7 @@ import textwrap
 
 import pytest
 
+from shorewalk.lint.rules.hard_to_read import HARDEST, grade_of
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tree, Work
 
@@ -132,3 +133,9 @@ def test_no_tree_that_begins_plugged_in_allows_use(tree: Tree) -> None:
     assert not [
         n for n in tree.nodes.values() if isinstance(n, End) and n.verdict.startswith(("use", "good"))
     ]
+
+
+def test_cautions_can_be_read_at_grade_8(library: Library) -> None:
+    """What everybody reads aloud is as easy as the linter asks of a node (`hard-to-read`)."""
+    hard = {c.id: grade for c in library.site.cautions.values() if (grade := grade_of([c.text])) > HARDEST}
+    assert hard == {}

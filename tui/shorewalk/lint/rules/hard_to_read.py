@@ -1,10 +1,12 @@
 """What a tree says can be read by whoever finished grade 8 of school (US plain-language guidance: 6 to 8).
 
-The measure is the automated readability index (Senter and Smith 1967; weights for training manuals by Kincaid and
-others 1975): letters in a word and words in a sentence. It needs no guess at syllables, which goes wrong with words
-like "pedestal", and no dictionary to fetch. Short texts say little: one long name moves 30 words by a grade or two.
-So passages of 100 words and more are judged, as Flesch took them: what neighbouring nodes of a file say, in the
-order written. Placeholders and what stands in for another text are left out.
+Every node is judged by all it says: question or step, answers, reason, hint, what an ending says. The measure is the
+automated readability index (Senter and Smith 1967; weights for training manuals by Kincaid and others 1975): letters
+in a word and words in a sentence. From 30 words on the Coleman-Liau index (1975) counts too, the harder of both: it
+weighs long words more, which short sentences would hide. Neither needs a guess at syllables, which goes wrong with
+words like "pedestal", nor a dictionary to fetch. On a few words both leap: one long name is a grade or two. So a node
+of fewer than 15 words is judged with those that follow it in the file, until there are 15. Placeholders and what
+stands in for another text are left out.
 
 Bad:
 
@@ -14,24 +16,7 @@ Bad:
         because: >-
           Considerable inconsistencies characterise contemporary distribution infrastructure.
           Insufficient conductor continuity necessitates professional investigation.
-          Alternating potential differences demonstrate unsatisfactory referencing.
-          Predetermined precautionary methodologies consistently prohibit reconnection.
-          Substantial contamination compromises insulation performance unpredictably.
-          Comprehensive documentation accompanies manufacturers' installation recommendations.
-          Environmental circumstances occasionally exacerbate deteriorating terminations.
-        safe_action: >-
-          Discontinue participation immediately, notwithstanding operational considerations.
-          Communicate observations comprehensively. Maintain satisfactory separation distances.
-          Investigate alternative accommodation possibilities. Relinquish responsibility appropriately.
-          Facilitate uninterrupted accessibility. Acknowledge organisational responsibilities accordingly.
-          Substantiate professional qualifications beforehand. Request authoritative confirmation subsequently.
-          Circumvent unnecessary complications altogether. Familiarise accompanying individuals accordingly.
-          Periodically reconsider circumstances. Anticipate administrative deliberations.
-          Scrutinise correspondence attentively. Photograph discolouration systematically.
-          Determine responsibilities contractually. Authenticate recommendations independently.
-          Demonstrate proportionate consideration towards neighbouring establishments.
-          Accumulate supplementary documentation. Disseminate conclusions appropriately thereafter.
-          Reconsider inconvenient assumptions. Avoid precipitate generalisations.
+        safe_action: Discontinue participation immediately, notwithstanding operational considerations.
         call: park
 
 Good:
@@ -61,8 +46,11 @@ ID = "hard-to-read"
 HARDEST = 8.0
 """US school grade."""
 
-SHORTEST = 100
-"""Words of a passage (Flesch's samples); one with 100 words is known to about one grade."""
+SHORTEST = 15
+"""Words under which a node is judged with the next."""
+
+WEIGHED = 30
+"""Words from which on the Coleman-Liau index counts too: on fewer it leaps by more than a grade for one long word."""
 
 LEFT_OUT = re.compile(r"\{[^{}]*\}|[\[\]]")
 
@@ -112,7 +100,11 @@ def grade_of(sentences: list[str]) -> float:
     """Return the US school grade that a passage asks for."""
     from textstat import textstat
 
-    return float(textstat.automated_readability_index(" ".join(sentences)))
+    text = " ".join(sentences)
+    found = [textstat.automated_readability_index(text)]
+    if text.count(" ") >= WEIGHED - 1:
+        found.append(textstat.coleman_liau_index(text))
+    return float(max(found))
 
 
 def grade_of_one(sentence: str) -> float:
