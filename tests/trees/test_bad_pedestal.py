@@ -116,4 +116,4 @@ def test_nothing_is_sprayed_or_set_upright(tree: Tree) -> None:
     ):
         end = tree.nodes[name]
         assert isinstance(end, End)
-        assert words in end.safe_action
+        assert words in (end.safe_action or "")

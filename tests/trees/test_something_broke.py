@@ -89,4 +89,4 @@ def test_power_returns_only_after_an_electrician(library: Library) -> None:
     """Every own ending but the fire says that an electrician looks before power returns, or calls one."""
     for end in library.tree("something-broke").nodes.values():
         if isinstance(end, End) and "." not in end.name and end.verdict != "emergency":
-            assert "electrician" in end.safe_action or end.call == "electrician", end.name
+            assert "electrician" in (end.safe_action or "") or end.call == "electrician", end.name
