@@ -39,13 +39,13 @@ def tree(library: Library) -> Tree:
         (HELD, "shocked"),
         (HELD | {"breath": Choose("not-normal")}, "not_breathing"),
         (HELD | {"get_free": Cannot()}, "not_free"),
-        (HELD | {"breaker_off": Cannot()}, "power_stays"),
-        (HELD | {"weather": Choose("rain")}, "power_stays"),
-        (HELD | {"weather": Choose("thunder")}, "power_stays"),
-        (HELD | {"wet": Choose("standing-water")}, "power_stays"),
-        (HELD | {"wet": Choose("damp-ground"), "board": Cannot()}, "power_stays"),
-        (HELD | {"case": Choose("metal"), "detector": Choose("no-detector")}, "power_stays"),
-        (HELD | {"case": Choose("metal"), "detector": Choose("warns")}, "power_stays"),
+        (HELD | {"power.breaker_off": Cannot()}, "power_stays"),
+        (HELD | {"power.weather": Choose("rain")}, "power_stays"),
+        (HELD | {"power.weather": Choose("thunder")}, "power_stays"),
+        (HELD | {"power.wet": Choose("standing-water")}, "power_stays"),
+        (HELD | {"power.wet": Choose("damp-ground"), "power.board": Cannot()}, "power_stays"),
+        (HELD | {"power.case": Choose("metal"), "power.detector": Choose("no-detector")}, "power_stays"),
+        (HELD | {"power.case": Choose("metal"), "power.detector": Choose("warns")}, "power_stays"),
         (HELD | {"source": Choose("water-tap")}, "loop_contact"),
         (HELD | {"source": Unsure()}, "loop_contact"),
         ({"contact": Unsure(), "source": Choose("pedestal")}, "loop_contact"),
@@ -74,7 +74,7 @@ def test_nobody_is_touched_before_the_power_is_off(go: Go) -> None:
     """A person in contact is pulled free only after our breaker went off, and not by skin or metal."""
     walk = go("somebody-hurt", HELD)
     order = [answered.at for answered in walk.answers]
-    assert order.index("get_free") == order.index("breaker_off") + 1
+    assert order.index("get_free") == order.index("power.breaker_off") + 1
     assert walk.now.state["pedestal-breaker"] == "off"
 
 
