@@ -22,6 +22,12 @@ CALM = {
     "outlet-used": "30", "person": "unhurt", "near-voltage": "silent", "breaker-position": "on",
     "neighbours": "unknown", "fire": "none", "breathing": "normal", "tingle": "no", "something-broke": "no",
     "cord-where": "out", "rig-flooded": "no", "storm-left": "nothing", "ground-pin-looks": "whole",
+    "dead-what": "wall-power", "half-what": "one-side", "gets-brighter": "no", "outlet-grip": "firm",
+    "cord-end-fit": "locked", "adapter": "none", "protector-lets-through": "yes",
+    "protector-legs": "no-display", "rig-main-position": "on", "branch-breakers": "all-on",
+    "reset-button": "pushed-in", "inverter-outlets": "no", "transfer-switch": "none",
+    "energy-manager": "none", "comes-back": "seconds", "goes-when": "no-pattern",
+    "protector-owned": "no",
 }  # fmt: skip
 IDLE = {"hot neutral": "121.4", "ground hot": "121.3", "ground neutral": "0.2", "hot hot": "242.8"}
 EARTH = {"earth ground": "0.3", "earth hot": "121.2", "earth skin": "0.2"}
