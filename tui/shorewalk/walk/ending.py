@@ -124,7 +124,9 @@ def not_ruled_out(ledger: Ledger, end: End) -> tuple[str, ...]:
     place = site.places.get(outlet or "")
     faults: list[str] = [*end.not_ruled_out]
     held = ledger.looks()
-    if place is not None and end.verdict not in ALLOW_USE and not any(held.values()):
+    if place is None and end.verdict != "emergency":
+        faults.append("whatever the outlet may have: this walk did not look at it")
+    elif place is not None and end.verdict not in ALLOW_USE and not any(held.values()):
         faults.append(f"whatever {place.says} may have: this walk did not look at it")
     elif place is not None:
         shows = {name: look.shows for name, look in place.looks.items()}
