@@ -10,6 +10,9 @@ from shorewalk.tree.model import GRADES, Judge, Measure, Node, Row, Tally, Tree,
 
 from .claims import Claims, Test
 
+AGING = ("full-look", "earth-look", "look-a")
+"""Looks that time takes away, as long as the power is off."""
+
 Ways = Mapping[str, Collection[str]]
 
 
@@ -18,6 +21,8 @@ class Ahead:
 
     `names`: nodes whose answer or number is still read; `bases`: the numbers those are made of; `counts`: nodes whose
     count can still rise; `worst`: grades that are still asked for.
+
+    `aging`: judges that ask for a look which time takes away.
 
     `asked`: the answers that rows ask for by name; `states`: those that judges ask about; `fine`: where it still
     matters whether the meter shows tenths; `tests`: what judges ahead ask of numbers,
@@ -61,6 +66,7 @@ class Ahead:
                 tests[there].add(test)
         self.tests = {name: frozenset(found) for name, found in tests.items()}
         self.numbers = {name: frozenset(test.node for test in found) for name, found in tests.items()}
+        self.aging = {judge.name for judge, row in rows if row.lacks in AGING}
         self._lacking = until(before, {judge.name for judge, row in rows if row.lacks})
         looks = [
             (look, at)

@@ -45,9 +45,9 @@ class Coverage:
 def _refused(recorded: Recorded, library: Library) -> Place:
     """Return the place of the first answer that does not fit."""
     walk = begin(library, recorded.walk, recorded.meter)
-    for place, _, answer, _ in recorded.answers:
+    for place, _, answer, time in recorded.answers:
         try:
-            walk = walk.answer(answer)
+            walk = walk.answer(answer, time)
         except Refused:
             return place
     return Place(recorded.file, 1, 1)
@@ -70,7 +70,7 @@ def coverage_of(library: Library, trees: Iterable[str], files: Iterable[Path]) -
     for file in files:
         try:
             recorded = read_recorded(file, library)
-            answers = [answer for _, _, answer, _ in recorded.answers]
+            answers = [(answer, time) for _, _, answer, time in recorded.answers]
             walk, steps = traced(library, recorded.walk, recorded.meter, answers)
         except TreeError as error:
             problems += error.problems

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import pairwise, zip_longest
+from operator import itemgetter
 from random import Random
 
 from shorewalk.tree.library import Library
@@ -15,7 +16,7 @@ from .promise import Gone, Promise
 from .proving import Proven, along, finished
 from .searching import Reached
 from .solving import Together
-from .stepping import State, Steps
+from .stepping import State, Steps, Taken
 from .trail import Mark, Marks
 
 TRIES = 6
@@ -26,6 +27,9 @@ VAIN = 40
 
 BOLD = 0.1
 """So often, where a walk found nothing new, the next goes somewhere else."""
+
+ODD = ("unsure", "cannot", "unable")
+"""Answers that are given only where something is to be had by them."""
 
 LONGEST = 400
 """So many steps a walk may have, silent ones included."""
@@ -97,9 +101,9 @@ class Gathering:
             found = self._next(state, had, bold=bold)
             if found is None:
                 break
-            label, claim, after = found
+            label, claim, after, late = found
             had |= self.promise.of((state.node, label))
-            path.append(Reached(after, len(path) - 1, label, claim, 0))
+            path.append(Reached(after, len(path) - 1, label, claim, 0, late))
         proven = along(self.steps, self.library, path)
         if proven is None:
             return None
@@ -113,29 +117,34 @@ class Gathering:
         self.paths.append(path[:on])
         return finished(proven, self.library)
 
-    def _next(self, state: State, had: set[Mark], *, bold: bool) -> tuple[str, Claim | None, State] | None:
+    def _next(
+        self, state: State, had: set[Mark], *, bold: bool
+    ) -> tuple[str, Claim | None, State, bool] | None:
         """Return the step that promises most of those that numbers fit; `None` where nothing more is promised."""
-        offered: list[tuple[int, float, str, Claim | None, State, bool]] = []
+        offered: list[tuple[tuple[int, bool, float], str, Claim | None, Taken]] = []
         for taken in self.steps.of(state):
+            if taken.late and not bold:
+                continue
             for label, claim in taken.ways:
                 new = len(self.promise.of((state.node, label)) - had)
                 ahead = self.promise.ahead((state.node, label), taken.after.node)
                 worth = new + ahead
                 if bold and worth and self._chance.random() < BOLD:
                     worth += self._chance.randrange(self.promise.left + 1)
-                one = (worth, self._chance.random(), label, claim, taken.after, len(taken.ways) > 1)
-                offered.append(one)
+                order = (-worth, not bold and label in ODD, self._chance.random())
+                offered.append((order, label, claim, taken))
         best = [gone for gone in self.promise.best(state.node) if not self.promise.of(gone) & had]
-        self._missed.update(gone for gone in best if gone[1] not in {one[2] for one in offered})
+        self._missed.update(gone for gone in best if gone[1] not in {one[1] for one in offered})
         node = self.steps.tree.nodes[state.node]
-        for worth, _, label, claim, after, several in sorted(offered, key=lambda one: (-one[0], one[1])):
-            if not worth:
+        for order, label, claim, taken in sorted(offered, key=itemgetter(0)):
+            if not order[0]:
                 break
-            if not several:
-                return label, claim, after
+            if len(taken.ways) == 1:
+                return label, claim, taken.after, taken.late
             claims = self.steps.claimed(node, state, label, claim)
             if self._possible(claims, state.claims):
-                return label, claim, after._replace(claims=self.steps.still(claims, after.read))
+                after = taken.after._replace(claims=self.steps.still(claims, taken.after.read))
+                return label, claim, after, taken.late
             self._missed[state.node, label] += 1
         return None
 

@@ -74,7 +74,7 @@ class Nearing:
                     if whole and new:
                         yield whole, new
                     self._failed[gone] += bool(self.promise.of(gone))
-            self._add(Reached(taken.after, here, taken.ways[0][0], taken.claim, 0))
+            self._add(Reached(taken.after, here, taken.ways[0][0], taken.claim, 0, taken.late))
 
     def _add(self, reached: Reached) -> int:
         """Keep a place that was come to, if it is new, and return where it is kept."""

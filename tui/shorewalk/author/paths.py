@@ -8,13 +8,12 @@ from dataclasses import dataclass
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import End, Jump
 from shorewalk.tree.source import Place
-from shorewalk.walk.answers import Answer
 from shorewalk.walk.meter import Meter
 
 from .proving import Proven, prove
 from .searching import Search
 from .stepping import Steps
-from .trail import traced
+from .trail import Timed, traced
 
 MOST = 1
 """So many paths are gone on from that differ only in what they claim of readings."""
@@ -56,7 +55,7 @@ def paths_of(library: Library, name: str, meter: Meter) -> TreePaths:
 
 
 def with_walks(
-    library: Library, name: str, meter: Meter, answers: Mapping[str, list[Answer]], *, whole: bool
+    library: Library, name: str, meter: Meter, answers: Mapping[str, list[Timed]], *, whole: bool
 ) -> TreePaths:
     """Return the paths of a tree from the answers of the walks to its endings."""
     proven = {at: Proven(*traced(library, name, meter, given)) for at, given in answers.items()}

@@ -8,12 +8,12 @@ from multiprocessing import get_context
 from pathlib import Path
 
 from shorewalk.tree.library import Library
-from shorewalk.walk.answers import Answer
 from shorewalk.walk.meter import Meter
 
 from .paths import TreePaths, paths_of, with_walks
+from .trail import Timed
 
-Answers = dict[str, list[Answer]]
+Answers = dict[str, list[Timed]]
 
 
 def paths_of_all(library: Library, names: list[str], meter: Meter) -> list[TreePaths]:
@@ -31,4 +31,4 @@ def paths_of_all(library: Library, names: list[str], meter: Meter) -> list[TreeP
 def _answers(folder: Path, name: str, meter: Meter) -> tuple[Answers, bool]:
     """Return the answers of the shortest walk to each ending; walks themselves do not go from process to process."""
     found = paths_of(Library(folder, checked=False), name, meter)
-    return {path.name: path.proven.answers for path in found.paths if path.proven}, found.whole
+    return {path.name: path.proven.timed for path in found.paths if path.proven}, found.whole

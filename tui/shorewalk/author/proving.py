@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from datetime import UTC, datetime, timedelta
+from itertools import accumulate, pairwise
 
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask, Jump, Measure, Node, Step, Tally
@@ -16,10 +17,15 @@ from .searching import Reached
 from .solving import Together
 from .stepping import Steps
 from .trail import Step as Gone
-from .trail import traced
+from .trail import Timed, traced
 from .values import Given
 
 WORDS: dict[str, Answer] = {"done": Done(), "cannot": Cannot(), "unable": Unable(), "unsure": Unsure()}
+
+
+BEGUN = datetime(2026, 5, 1, 10, tzinfo=UTC)
+QUICK, LATE = timedelta(seconds=10), timedelta(minutes=20)
+"""How long an answer takes, and one after which what was read at the slots is too old."""
 
 
 class Proven:
@@ -32,6 +38,11 @@ class Proven:
     def answers(self) -> list[Answer]:
         """The answers of the walk."""
         return [answered.answer for answered in self.walk.answers]
+
+    @property
+    def timed(self) -> list[Timed]:
+        """The answers with their times."""
+        return [(answered.answer, answered.time) for answered in self.walk.answers]
 
 
 def prove(
@@ -58,16 +69,16 @@ def prove(
 
 def answers_along(
     steps: Steps, path: list[Reached], last: tuple[str, Claim | None] | None = None
-) -> list[Answer] | None:
+) -> list[Timed] | None:
     """Return answers that lead along a path, with numbers that fit all it claims; `None` where none were found."""
-    ways = [(before.state.node, after.label, after.claim) for before, after in pairwise(path)]
+    ways = [(before.state.node, after.label, after.claim, after.late) for before, after in pairwise(path)]
     if last:
-        ways.append((path[-1].state.node, *last))
+        ways.append((path[-1].state.node, *last, False))
     claims: Together = frozenset()
     taken: dict[str, int] = {}
-    asked: list[tuple[Node, str, Given | None, int]] = []
+    asked: list[tuple[Node, str, Given | None, int, bool]] = []
     tenths = path[0].state.tenths
-    for (name, label, claim), here in zip(ways, path, strict=False):
+    for (name, label, claim, late), here in zip(ways, path, strict=False):
         node, tenths = steps.tree.nodes[name], here.state.tenths
         given = None
         if isinstance(node, Measure | Tally) and (label == "next" or label.startswith("band ")):
@@ -75,12 +86,12 @@ def answers_along(
             given = Given(name, 0, bool(tenths))
         claims = steps.claimed(node, here.state._replace(claims=claims), label, claim)
         if steps.answers(node, tenths=tenths) and label != "spent":
-            asked.append((node, label, given, taken.get(name, 0)))
+            asked.append((node, label, given, taken.get(name, 0), late))
     found = steps.solver.solve(claims)
     if found is None:
         return None
     answers: list[Answer] = []
-    for node, label, given, nth in asked:
+    for node, label, given, nth, _ in asked:
         if given:
             one = given._replace(age=taken[node.name] - nth)
             value = found.get(one) or next(iter(steps.values.of(given)), None)
@@ -89,7 +100,15 @@ def answers_along(
             answers.append(value.answer)
         else:
             answers.append(WORDS.get(label) or Choose(label.removeprefix("choose ")))
-    return answers
+    return list(zip(answers, _times([late for *_, late in asked]), strict=True))
+
+
+def _times(late: list[bool]) -> list[str | None]:
+    """Return the times of answers of which some come late; none where none does."""
+    if not any(late):
+        return [None] * len(late)
+    times = accumulate(LATE if one else QUICK for one in late)
+    return [(BEGUN + time).strftime("%Y-%m-%dT%H:%M:%SZ") for time in times]
 
 
 def along(
@@ -110,7 +129,9 @@ def finished(proven: Proven, library: Library, most: int = 3000) -> Proven | Non
     waiting = [proven.walk]
     for walk in waiting:
         if walk.ended:
-            whole, gone = traced(library, walk.tree, walk.meter, (a.answer for a in walk.answers))
+            whole, gone = traced(
+                library, walk.tree, walk.meter, ((one.answer, one.time) for one in walk.answers)
+            )
             return Proven(whole, gone)
         if len(waiting) > most:
             return None

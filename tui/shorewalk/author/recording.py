@@ -49,7 +49,10 @@ def recorded_text(walk: Walk, tree: str, about: tuple[str, ...]) -> str:
         f"meter: {meter_text(walk.meter)}",
         "answers:",
     ]
-    lines += [f"  - {{at: {_word(answered.at)}, {_answer(answered.answer)}}}" for answered in walk.answers]
+    lines += [
+        f"  - {{at: {_word(answered.at)}, {_answer(answered.answer)}{_time(answered.time)}}}"
+        for answered in walk.answers
+    ]
     of = {} if end.tree == walk.tree else {"tree": end.tree}
     ends = {**of, "at": end.at, "verdict": end.verdict, "call": end.call}
     lines.append(f"ends: {{{', '.join(f'{key}: {_word(value)}' for key, value in ends.items())}}}")
@@ -70,6 +73,10 @@ def _answer(answer: Answer) -> str:
             return "running: {" + ", ".join(f'{load}: "{count}"' for load, count in loads) + "}"
     (key,) = to_json(answer)
     return f'{key}: "true"'
+
+
+def _time(time: str | None) -> str:
+    return f', time: "{time}"' if time else ""
 
 
 def _word(word: str) -> str:

@@ -24,6 +24,7 @@ class Reached(NamedTuple):
     label: str
     claim: Claim | None
     answers: int
+    late: bool = False
 
 
 class Search:
@@ -72,14 +73,14 @@ class Search:
             for taken in self.steps.of(state):
                 if self.on_ways:
                     self.on_ways(here, taken)
-                ways, claim, after, more = taken
+                ways, claim, after, more, late = taken
                 if after.node not in self._open:
                     continue
                 known = best.get(after)
                 if known is not None and self.reached[known].answers <= answers + more:
                     continue
                 best[after] = len(self.reached)
-                self.reached.append(Reached(after, here, ways[0][0], claim, answers + more))
+                self.reached.append(Reached(after, here, ways[0][0], claim, answers + more, late))
                 (waiting.append if more else waiting.appendleft)(best[after])
 
     def path(self, place: int) -> list[Reached]:

@@ -83,13 +83,15 @@ class Move:
 class Taken(NamedTuple):
     """A step that numbers fit: its ways (by label, with what each claims), what they claim together, where it leads.
 
-    Ways that lead to the same are one step. `answers` is 1 where it takes an answer.
+    Ways that lead to the same are one step. `answers` is 1 where it takes an answer; `late`: one that comes so late
+    that what was read at the slots is too old.
     """
 
     ways: tuple[tuple[str, Claim | None], ...]
     claim: Claim | None
     after: State
     answers: int
+    late: bool = False
 
 
 class Offered(NamedTuple):
@@ -142,7 +144,10 @@ class Steps:
             if claim and not self._possible((node.name, move.label), claims, state.claims):
                 continue
             there = after or self._after(node, state, move)
-            yield Taken(ways, claim, there._replace(claims=self.still(claims, there.read)), answers)
+            there = there._replace(claims=self.still(claims, there.read))
+            yield Taken(ways, claim, there, answers)
+            if answers and there.seen and there.node in self.ahead.aging:
+                yield Taken(ways, claim, there._replace(seen=NOTHING), answers, late=True)
 
     def _possible(self, way: tuple[str, str], claims: Together, before: Together) -> bool:
         if self._failed.get(way, 0) >= FAILS:

@@ -20,6 +20,9 @@ from shorewalk.walk.walk import Walk, begin
 
 LABEL_END = "end"
 
+Timed = tuple[Answer, str | None]
+"""An answer and its time in ISO 8601, if it has one."""
+
 
 class Mark(NamedTuple):
     """A way, band, row or exit as written, by file, route of its node, and label; an ending has the label `end`."""
@@ -53,15 +56,15 @@ class Tracing(Ledger):
 
 
 def traced(
-    library: Library, tree: str, meter: Meter, answers: Iterable[Answer]
+    library: Library, tree: str, meter: Meter, answers: Iterable[Timed]
 ) -> tuple[Walk, tuple[Step, ...]]:
     """Return the walk of these answers and every way it went; raise `Refused` where one does not fit."""
     walk = begin(library, tree, meter)
     steps = list(_silent(walk))
     ledger = Tracing(**{one.name: getattr(walk.ledger, one.name) for one in fields(Ledger)})
     walk = Walk(library, tree, meter, (), ledger)
-    for answer in answers:
-        walk = walk.answer(answer)
+    for answer, time in answers:
+        walk = walk.answer(answer, time)
     assert isinstance(walk.ledger, Tracing)  # noqa: S101 (a copy of one is one)
     return walk, (*steps, *walk.ledger.trail)
 
