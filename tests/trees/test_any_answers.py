@@ -15,6 +15,7 @@ from shorewalk.walk.walk import Walk, begin
 
 TREES = (
     "bad-pedestal",
+    "batteries-flat",
     "breaker-trips",
     "comes-and-goes",
     "generator-change",

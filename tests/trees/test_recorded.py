@@ -12,6 +12,7 @@ from shorewalk.tree.library import Library
 
 TREES = (
     "bad-pedestal",
+    "batteries-flat",
     "breaker-trips",
     "comes-and-goes",
     "generator-change",

@@ -53,6 +53,10 @@ fit-elsewhere firm loose unknown
 plug-pulled hangs taut nothing
 plug-shape same other
 in-the-way lid blocked shutters nothing
+adapter-kind rig-50-at-30 rig-30-at-50 at-20 at-house extension two-outlets no-ground
+feed-outlet 50 30 20 house
+cord-gauge 6 10 12 14 16
+cord-length 25 50 100 longer
 adapter none fitted
 tenths yes no
 dead-what everything wall-power half some-outlets one-appliance battery-side
@@ -92,6 +96,13 @@ transfer-sound clicks silent buzzes
 power-came yes no
 exhaust clear near
 exhaust-alarm silent sounds feels-sick
+battery-looks sound hidden leaks swollen hot-or-smells smokes
+battery-kind flooded agm lithium
+battery-switch on off none
+battery-rested yes no
+battery-gauge over-half under-half none
+charger-breaker on off tripped
+wall-outlets all some none
 """
 STATES = """
 cautions unread read
