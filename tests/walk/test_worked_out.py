@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import pytest
@@ -141,6 +142,20 @@ def test_a_tally_refuses_what_cannot_be(
     """A load that is not in the list, and a count nobody can have, are refused."""
     with pytest.raises(Refused):
         running(shelf, make, basic).answer(Unable()).answer(Running(loads))
+
+
+def test_amps_to_divide_by_are_not_nothing(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """Where the load is only asked for, for a sum that comes, at least one is ticked; 0 A would blame the park."""
+    tree = running(shelf, make, basic).library.tree("t")
+    asked = tree.nodes["what"]
+    assert isinstance(asked, Tally)
+    used = replace(asked, bands=(), next=make.way("few"))
+    shelf.trees["t"] = replace(tree, nodes={**tree.nodes, "what": used})
+    walk = begin(shelf, "t", basic).answer(Unable())
+    for nothing in ((), (("kettle", 0),)):
+        with pytest.raises(Refused, match="Nothing is ticked"):
+            walk.answer(Running(nothing))
+    assert walk.answer(Running((("kettle", 1),))).now.node.name == "few"
 
 
 def test_a_tally_may_not_be_known(shelf: Shelf, make: Make, basic: Meter) -> None:

@@ -268,6 +268,55 @@ def draw(
 
 
 @shorewalk.command()
+@click.argument("tree", default="arrival")
+@click.option(
+    "--variants", type=click.IntRange(1, 10_000), default=4, metavar="N", help="Of each fault, each outlet."
+)
+@click.option("--seed", type=int, default=1, metavar="N", help="Another number, other variants.")
+@click.option("--meter", metavar="METER", default="basic,tenths", help="basic, good, or P%+C[,tenths].")
+@click.option(
+    "--without",
+    multiple=True,
+    type=click.Choice(["peg", "protector", "detector", "load"]),
+    help="What whoever walks does not have; may be given more than once.",
+)
+@click.option(
+    "--faults",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="FILE",
+    help="Other faults than ours.",
+)
+@click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
+)
+def trial(
+    tree: str,
+    *,
+    variants: int,
+    seed: int,
+    meter: str,
+    without: tuple[str, ...],
+    faults: Path | None,
+    form: str,
+) -> Task:
+    """Try TREE on make-believe pedestals: every fault, many variants, each walked to its end.
+
+    Exits 1 where somebody was let into use under a danger that the ending does not name.
+    """
+
+    def task() -> int:
+        from .trying import Wanted, tell_trial
+
+        wanted = Wanted(tree, variants, seed, meter, frozenset(without), faults, form)
+        try:
+            return tell_trial(wanted, click.echo)
+        except ValueError as error:
+            raise Usage(str(error)) from None
+
+    return task
+
+
+@shorewalk.command()
 @click.argument("names", nargs=-1, metavar="[TREE|FILE|FOLDER]...")
 @click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."

@@ -1,0 +1,106 @@
+"""A tree tried on make-believe pedestals: every fault, many variants, walked by somebody honest.
+
+What must never be: an end that allows use under a dangerous fault that the ending does not name.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from random import Random
+
+from shorewalk.tree.library import Library
+from shorewalk.tree.model import ALLOW_USE
+from shorewalk.walk.answers import Answer, Read
+from shorewalk.walk.ending import Ending
+from shorewalk.walk.message import ending
+from shorewalk.walk.meter import Meter
+from shorewalk.walk.refused import Refused
+from shorewalk.walk.walk import Walk, begin
+
+from .faults import Fault, fits, stand_with
+from .park import usual
+from .person import Person, Shown
+from .stand import Switched
+
+MOST = 500
+"""Answers after which a walk is given up."""
+
+NOTHING = Fault("nothing", "Nothing is wrong.")
+
+
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """One walk: the fault, the outlet, the seed that repeats it, and how it ended."""
+
+    fault: Fault
+    outlet: str
+    seed: str
+    walk: Walk
+    end: Ending
+
+    @property
+    def used(self) -> bool:
+        """Whether the ending allows use."""
+        return self.end.verdict in ALLOW_USE
+
+    @property
+    def named(self) -> bool:
+        """Whether the ending says that this fault was not ruled out."""
+        site = self.walk.library.site
+        words = {site.faults[name].says for name in self.fault.names if name in site.faults}
+        return bool(words & set(self.end.not_ruled_out))
+
+    @property
+    def harm(self) -> bool:
+        """Whether somebody was let into use under a dangerous fault that nobody named."""
+        return self.used and self.fault.danger != "none" and not self.named
+
+
+@dataclass(frozen=True, slots=True)
+class Trial:
+    """What is tried: a tree, how many variants of each fault at each outlet, by whom and with which meter."""
+
+    library: Library
+    tree: str
+    meter: Meter
+    variants: int = 4
+    seed: int = 1
+    lacks: frozenset[str] = frozenset()
+
+    def walks(self, faults: Iterable[Fault]) -> Iterator[Tried]:
+        """Yield each walk, of each fault (and of none) at each outlet that can have it."""
+        for fault in (NOTHING, *faults):
+            for outlet in fault.outlets:
+                for variant in range(self.variants):
+                    yield self._walked(fault, outlet, f"{self.seed}.{variant}")
+
+    def _walked(self, fault: Fault, outlet: str, seed: str) -> Tried:
+        chance = Random(f"{fault.id} {outlet} {seed}")  # noqa: S311 - no secret
+        park = usual(chance)
+        while not fits(fault, park, outlet):
+            park = usual(chance)
+        stand = stand_with(fault, park, outlet, chance)
+        if self._begins_plugged:
+            stand.switched = Switched(breaker=True, cord=outlet, main=True, branches="on")
+        share, step = self.meter.percent / 100, self.meter.counts * self.meter.step("V")
+        shown = Shown(chance.uniform(-share, share), chance.uniform(-step, step))
+        person = Person(stand, outlet, shown, self.lacks, chance=chance)
+        walk = begin(self.library, self.tree, self.meter)
+        while not walk.ended and len(walk.answers) < MOST:
+            walk = _answered(walk, person.answer(walk))
+        return Tried(fault, outlet, seed, walk, ending(walk))
+
+    @property
+    def _begins_plugged(self) -> bool:
+        """Whether the rig is in use as the tree begins."""
+        return dict(self.library.tree(self.tree).starts).get("cord") not in ("unplugged", None)
+
+
+def _answered(walk: Walk, answer: Answer) -> Walk:
+    try:
+        return walk.answer(answer)
+    except Refused as refused:
+        if not (refused.confirm and isinstance(answer, Read)):
+            raise
+        return walk.answer(Read(answer.text, confirmed=True))

@@ -1,0 +1,55 @@
+"""`shorewalk trial`: what was asked for, walked and told."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import click
+
+from .exits import Exit
+from .pedestal.faults import read_faults, shipped_faults
+from .pedestal.told import trial_json, trial_text
+from .pedestal.trial import Trial
+from .tree.library import shipped
+from .tree.words import choose_from, quoted
+from .walk.meter import parse_meter
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """What was asked for."""
+
+    tree: str
+    variants: int
+    seed: int
+    meter: str
+    without: frozenset[str]
+    faults: Path | None
+    form: str
+
+
+def tell_trial(wanted: Wanted, tell: Callable[[str], object]) -> int:
+    """Tell how the walks ended; how far it is goes to the standard error. Raises `ValueError` for a wrong meter."""
+    faults = read_faults(wanted.faults) if wanted.faults else shipped_faults()
+    meter = parse_meter(wanted.meter)
+    library = shipped()
+    if wanted.tree not in library.names():
+        raise ValueError(
+            f"There is no tree {quoted(wanted.tree)}.{choose_from(wanted.tree, library.names())}"
+        )
+    trial = Trial(library, wanted.tree, meter, wanted.variants, wanted.seed, wanted.without)
+    with click.progressbar(
+        faults.values(),
+        label=f"Trying {wanted.tree}",
+        file=sys.stderr,
+        item_show_func=lambda fault: fault and fault.id,
+    ) as each:
+        tried = list(trial.walks(each))
+    if wanted.form == "json":
+        tell(trial_json(wanted.tree, tried))
+    else:
+        tell("\n".join(trial_text(wanted.tree, tried)))
+    return Exit.FINDINGS if any(one.harm for one in tried) else Exit.CLEAN
