@@ -14,6 +14,7 @@ from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, begin
 
 TREES = (
+    "adapter",
     "bad-pedestal",
     "batteries-flat",
     "breaker-trips",

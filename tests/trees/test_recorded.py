@@ -11,6 +11,7 @@ from shorewalk.replay import read_recorded, replay
 from shorewalk.tree.library import Library
 
 TREES = (
+    "adapter",
     "bad-pedestal",
     "batteries-flat",
     "breaker-trips",

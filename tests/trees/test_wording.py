@@ -12,6 +12,7 @@ from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tree, Work
 
 TREES = (
+    "adapter",
     "bad-pedestal",
     "batteries-flat",
     "breaker-trips",
