@@ -32,6 +32,7 @@ TREES = (
     "something-broke",
     "storm",
     "tingle",
+    "voltage-high",
     "wont-go-dead",
 )
 VOLTS = ("0.0", "0.3", "3.1", "7.0", "15.0", "61.0", "95.0", "103.0", "112.0", "113.8", "117.0", "119.6",

@@ -29,6 +29,7 @@ TREES = (
     "something-broke",
     "storm",
     "tingle",
+    "voltage-high",
     "wont-go-dead",
 )
 FILES = sorted(

@@ -30,6 +30,7 @@ TREES = (
     "something-broke",
     "storm",
     "tingle",
+    "voltage-high",
     "wont-go-dead",
 )
 NEVER = (
