@@ -8,11 +8,10 @@ from pathlib import Path
 
 from shorewalk.recorded import Recorded, read_recorded
 from shorewalk.tree.library import Library
-from shorewalk.tree.source import Place, Problem, TreeError
-from shorewalk.walk.refused import Refused
-from shorewalk.walk.walk import begin
+from shorewalk.tree.source import Problem, TreeError
 
-from .trail import LABEL_END, Mark, Marks, traced
+from .folding import folded
+from .trail import LABEL_END, Mark, Marks, gone_on
 
 KINDS = ("endings", "ways", "bands", "exits")
 
@@ -42,17 +41,6 @@ class Coverage:
         return 100 * len(self.covered) / len(self.every) if self.every else 100.0
 
 
-def _refused(recorded: Recorded, library: Library) -> Place:
-    """Return the place of the first answer that does not fit."""
-    walk = begin(library, recorded.walk, recorded.meter)
-    for place, _, answer, time in recorded.answers:
-        try:
-            walk = walk.answer(answer, time)
-        except Refused:
-            return place
-    return Place(recorded.file, 1, 1)
-
-
 def kind_of(mark: Mark) -> str:
     """Return the kind of a mark: one of `KINDS`."""
     if mark.label == LABEL_END:
@@ -66,18 +54,18 @@ def coverage_of(library: Library, trees: Iterable[str], files: Iterable[Path]) -
     every = {mark for tree in trees for mark in marks.all(tree)}
     covered: set[Mark] = set()
     problems: list[Problem] = []
-    walks = 0
+    read: list[Recorded] = []
     for file in files:
         try:
-            recorded = read_recorded(file, library)
-            answers = [(answer, time) for _, _, answer, time in recorded.answers]
-            walk, steps = traced(library, recorded.walk, recorded.meter, answers)
+            read.append(read_recorded(file, library))
         except TreeError as error:
             problems += error.problems
-            continue
-        except Refused as refused:
-            problems.append(Problem(_refused(recorded, library), f"This answer is refused: {refused.reason}"))
+    walks = 0
+    for _, found in folded(library, read):
+        if isinstance(found, Problem):
+            problems.append(found)
             continue
         walks += 1
-        covered |= marks.covered(walk, steps)
+        covered |= marks.covered(found, gone_on(found))
+    problems.sort(key=lambda problem: problem.place)
     return Coverage(frozenset(every), frozenset(covered & every), walks, tuple(problems))

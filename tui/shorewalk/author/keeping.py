@@ -12,6 +12,7 @@ from shorewalk.walk.walk import Walk
 from .gathering import Gathering
 from .naming import about, stem_of
 from .nearing import Nearing
+from .polishing import polished
 from .recording import named_from, recorded_text
 from .stepping import Steps
 from .trail import Mark, Marks
@@ -27,11 +28,11 @@ def to_uncovered(
         far = Gathering(library, steps, marks, left)
         for proven, new in far.go():
             left -= new
-            yield proven.walk
+            yield polished(proven, steps.values, library).walk
         far.promise.open_all()
         for proven, new in Nearing(library, steps, marks, far.promise, far.paths).go():
             left -= new
-            yield proven.walk
+            yield polished(proven, steps.values, library).walk
 
 
 def write_walks(walks: Iterable[Walk], folder: Path, trees: Path) -> list[Path]:

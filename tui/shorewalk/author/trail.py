@@ -59,14 +59,24 @@ def traced(
     library: Library, tree: str, meter: Meter, answers: Iterable[Timed]
 ) -> tuple[Walk, tuple[Step, ...]]:
     """Return the walk of these answers and every way it went; raise `Refused` where one does not fit."""
-    walk = begin(library, tree, meter)
-    steps = list(_silent(walk))
-    ledger = Tracing(**{one.name: getattr(walk.ledger, one.name) for one in fields(Ledger)})
-    walk = Walk(library, tree, meter, (), ledger)
+    walk = tracing(library, tree, meter)
     for answer, time in answers:
         walk = walk.answer(answer, time)
+    return walk, gone_on(walk)
+
+
+def tracing(library: Library, tree: str, meter: Meter) -> Walk:
+    """Begin a walk that keeps every way it goes."""
+    walk = begin(library, tree, meter)
+    ledger = Tracing(**{one.name: getattr(walk.ledger, one.name) for one in fields(Ledger)})
+    ledger.trail = tuple(_silent(walk))
+    return Walk(library, tree, meter, (), ledger)
+
+
+def gone_on(walk: Walk) -> tuple[Step, ...]:
+    """Return every way that such a walk went."""
     assert isinstance(walk.ledger, Tracing)  # noqa: S101 (a copy of one is one)
-    return walk, (*steps, *walk.ledger.trail)
+    return walk.ledger.trail
 
 
 def _silent(walk: Walk) -> Iterator[Step]:
