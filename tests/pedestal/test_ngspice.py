@@ -48,8 +48,9 @@ def netlist(circuit: Circuit, probed: list[Pair]) -> str:
             size, angle = cmath.polar(complex(e.volts))
             lines.append(f"V{number} s{number} {a} AC {size:.12g} {math.degrees(angle):.12g}")
             a = f"s{number}"
-        if math.isfinite(abs(e.ohms)):
-            lines.append(f"R{number} {a} {b} {e.ohms.real:.12g}")
+        ohms = complex(e.ohms)
+        if math.isfinite(abs(ohms)):
+            lines.append(f"R{number} {a} {b} {ohms.real:.12g}")
         if e.farads:
             lines.append(f"C{number} {a} {b} {e.farads:.12g}")
     for number, (one, other) in enumerate(probed):
