@@ -27,7 +27,7 @@ NEUTRAL, NEUTRAL_LOADED = 0.2, 0.8
 AWAY = 3.0
 """So far from a limit a number is taken, where there is room."""
 
-FOLDS = 12
+FOLDS = 6
 """So often a walk is folded to see which of its readings can be others."""
 
 
