@@ -20,6 +20,7 @@ TREES = (
     "breaker-trips",
     "comes-and-goes",
     "generator-change",
+    "ground-fault-trips",
     "half-power",
     "hot-plug",
     "leaving",

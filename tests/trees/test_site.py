@@ -103,6 +103,11 @@ battery-rested yes no
 battery-gauge over-half under-half none
 charger-breaker on off tripped
 wall-outlets all some none
+ground-fault-which pedestal-20 pedestal-breaker rig-outlet plain-breaker
+ground-fault-when empty at-plug-in at-main-on one-appliance with-many after-rain
+ground-fault-holds holds trips
+plug-wet dry wet
+neutral-plug no yes
 """
 STATES = """
 cautions unread read
