@@ -24,6 +24,11 @@ def warm(where: str, how: str = "warm") -> dict[str, Answer]:
     return {"feel.heat": Choose(how), "feel.where": Choose(where)}
 
 
+def lit(handle: str) -> dict[str, Answer]:
+    """Return the answers of somebody whose protector stays lit, with the handle of that outlet so."""
+    return {"light_out": Choose("connected"), "which_handle": Choose(handle)}
+
+
 @pytest.mark.parametrize(
     ("given", "at", "verdict", "call"),
     [  # whom to call first is common practice throughout
@@ -40,8 +45,10 @@ def warm(where: str, how: str = "warm") -> dict[str, Answer]:
         ({"contacts.slots": Unsure()}, "outlet_burnt", "stay-unplugged", "park"),
         ({"contacts.blades": Choose("present")}, "plug_burnt", "stay-unplugged", "electrician"),
         ({"contacts.ground_pin": Choose("missing")}, "pin_broken", "stay-unplugged", "electrician"),
-        ({"light_out": Choose("connected")}, "still_live", "hands-off", "park"),
-        ({"light_out": Unsure()}, "still_live", "hands-off", "park"),
+        (lit("off"), "still_live", "hands-off", "park"),
+        (lit("tripped"), "still_live", "hands-off", "park"),
+        (lit("on"), "still_live", "hands-off", "park"),
+        (lit("off") | {"light_out": Unsure()}, "still_live", "hands-off", "park"),
         ({"cord_out": Cannot()}, "still_in", "hands-off", "park"),
         ({"breaker_off": Cannot()}, "still_in", "hands-off", "park"),
         ({"post.look.weather": Choose("thunder")}, "wait_first", "hands-off", "park"),
