@@ -21,8 +21,8 @@ def fits(trouble: str, *, elsewhere: str = "firm", grip: str = "firm", **given: 
 
 def goes_not_in(**given: Answer) -> dict[str, Answer]:
     """Return the answers of somebody whose plug does not go in, though it looks right."""
-    told = {"shape": Choose("same"), "in_the_way": Choose("nothing")} | given
-    return fits("will-not-go-in", **told)
+    told: dict[str, Answer] = {"shape": Choose("same"), "in_the_way": Choose("nothing")}
+    return fits("will-not-go-in") | told | {at.replace("__", "."): answer for at, answer in given.items()}
 
 
 @pytest.mark.parametrize(
