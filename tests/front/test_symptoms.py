@@ -42,6 +42,41 @@ def test_words_find_a_tree(asked: str, names: list[str]) -> None:
     assert [header.name for header in matches(HEADERS, asked)] == names
 
 
+@pytest.mark.parametrize(
+    ("asked", "name"),
+    [
+        ("zap", "tingle"),
+        ("shock", "tingle"),
+        ("hurt", "somebody-hurt"),
+        ("dark", "no-power"),
+        ("why is it so dark in here", "no-power"),
+        ("hot plug", "hot-plug"),
+        ("my plug got really hot", "hot-plug"),
+        ("leaving", "leaving"),
+        ("smoke", "something-broke"),
+        ("burnt smell", "something-broke"),
+        ("thunder", "storm"),
+        ("new site", "arrival"),
+        ("half the rig", "half-power"),
+        ("wasps", "bad-pedestal"),
+        ("extension cord", "adapter"),
+        ("generator", "generator-change"),
+        ("plug falls out", "outlet-loose"),
+    ],
+)
+def test_what_somebody_in_a_hurry_types_finds_the_tree(asked: str, name: str) -> None:
+    """Their own words find the shipped tree, first and alone, so that Enter begins it."""
+    found = matches(headers_in(sections_of(shipped())), asked)
+    assert [header.name for header in found] == [name]
+
+
+def test_other_forms_of_a_word_come_after_the_very_word() -> None:
+    """`burning` is in a lamp that burns out; what smells burnt is offered too."""
+    names = [header.name for header in matches(headers_in(sections_of(shipped())), "burning")]
+    assert "something-broke" in names
+    assert len(names) > 1
+
+
 def test_misspelt_words_find_the_nearest() -> None:
     """Where nothing fits, what is spelled most alike, or shares a word, is offered."""
     assert nearest(HEADERS, "tingel")[0].name == "tingle"

@@ -21,20 +21,37 @@ SMALL = frozenset(
             "been",
             "do",
             "does",
+            "get",
+            "got",
             "has",
             "have",
+            "here",
             "i",
             "in",
+        ),
+        *(
             "is",
             "it",
             "its",
+            "just",
+            "my",
+            "of",
+            "on",
+            "or",
+            "our",
+            "really",
+            "so",
+            "that",
+            "the",
+            "there",
+            "this",
         ),
-        *("my", "of", "on", "or", "our", "that", "the", "there", "this", "to", "was", "we"),
+        *("to", "very", "was", "we", "went", "what", "why"),
     )
 )
 ENDS = ("ing", "ed", "s")
 STEM = 4
-"""Letters that must be left of a tree's word before it is found in a longer one that was typed."""
+"""Letters that two forms of a word must have in common."""
 
 
 def words_of(text: str) -> list[str]:
@@ -53,20 +70,21 @@ def all_of(header: Header) -> str:
 
 
 def matches(headers: Iterable[Header], asked: str) -> list[Header]:
-    """Return the trees that `asked` may mean, in their order.
+    """Return the trees that `asked` may mean, those called by these very words first.
 
-    By name; else by a piece of what they are called; else by its words; else by words of all they say.
+    By name; else by what they are called; else by words of all they say. A word finds its other forms too.
     """
     every = list(headers)
     asked = " ".join(asked.casefold().split())
     name = asked.replace(" ", "-")
     if exact := [header for header in every if asked == header.symptom.casefold() or name == header.name]:
         return exact
-    if part := [header for header in every if asked and asked in text_of(header)]:
+    part = [header for header in every if asked and asked in text_of(header)]
+    if part and " " in asked:
         return part
     wanted = words_of(asked)
-    called = [header for header in every if _has_words(text_of(header), wanted)]
-    return called or [header for header in every if _has_words(all_of(header), wanted)]
+    called = [header for header in every if header not in part and _has_words(text_of(header), wanted)]
+    return part + called or [header for header in every if _has_words(all_of(header), wanted)]
 
 
 def _has_words(text: str, wanted: list[str]) -> bool:
@@ -77,8 +95,8 @@ def _has_words(text: str, wanted: list[str]) -> bool:
 
 def _same(word: str, typed: str) -> bool:
     """Tell whether a word begins with what was typed, or both are forms of one: tripped, tripping, trips."""
-    stem = _stem(word)
-    return word.startswith(typed) or (len(stem) >= STEM and _stem(typed).startswith(stem))
+    short, long = sorted((_stem(word), _stem(typed)), key=len)
+    return word.startswith(typed) or (len(short) >= STEM and long.startswith(short))
 
 
 def _stem(word: str) -> str:
@@ -94,12 +112,8 @@ def nearest(headers: Iterable[Header], asked: str, most: int = 3) -> list[Header
     scores: dict[str, float] = {}
     for header in every:
         words = words_of(text_of(header))
-        shared = sum(
-            1
-            for word in wanted
-            if any(_same(other, word) for other in words)
-            or difflib.get_close_matches(word, words, n=1, cutoff=0.75)
-        )
+        near = (any(difflib.get_close_matches(word, words, n=1, cutoff=0.75)) for word in wanted)
+        shared = sum(any(_same(other, word) for other in words) for word in wanted) + sum(near)
         alike = difflib.SequenceMatcher(None, asked.casefold(), header.name).ratio()
         scores[header.name] = shared + alike
     best = sorted(every, key=lambda header: -scores[header.name])
