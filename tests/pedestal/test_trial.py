@@ -108,6 +108,8 @@ def test_a_wrong_fault_is_one_line_with_its_place(tmp_path: Path, line: str, sai
 
 
 def test_the_command_says_what_it_cannot_try(capsys: pytest.CaptureFixture[str]) -> None:
-    """A tree that is not there: the nearest name, and exit 2."""
+    """A tree that is not there, in words as any command has them, and exit 2; a wrong meter too."""
     assert run_command(["trial", "tingel"]) == Exit.USAGE
-    assert 'There is no tree "tingel". Did you mean "tingle"?' in capsys.readouterr().err
+    assert "shorewalk trial tingle" in capsys.readouterr().err
+    assert run_command(["trial", "arrival", "--meter", "vague"]) == Exit.USAGE
+    assert "'vague' is no meter." in capsys.readouterr().err

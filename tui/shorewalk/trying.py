@@ -13,8 +13,7 @@ from .exits import Exit
 from .pedestal.faults import read_faults, shipped_faults
 from .pedestal.told import trial_json, trial_text
 from .pedestal.trial import Trial
-from .tree.library import shipped
-from .tree.words import choose_from, quoted
+from .starting import find
 from .walk.meter import parse_meter
 
 
@@ -35,21 +34,17 @@ def tell_trial(wanted: Wanted, tell: Callable[[str], object]) -> int:
     """Tell how the walks ended; how far it is goes to the standard error. Raises `ValueError` for a wrong meter."""
     faults = read_faults(wanted.faults) if wanted.faults else shipped_faults()
     meter = parse_meter(wanted.meter)
-    library = shipped()
-    if wanted.tree not in library.names():
-        raise ValueError(
-            f"There is no tree {quoted(wanted.tree)}.{choose_from(wanted.tree, library.names())}"
-        )
-    trial = Trial(library, wanted.tree, meter, wanted.variants, wanted.seed, wanted.without)
+    library, tree = find(wanted.tree, "trial")
+    trial = Trial(library, tree, meter, wanted.variants, wanted.seed, wanted.without)
     with click.progressbar(
         faults.values(),
-        label=f"Trying {wanted.tree}",
+        label=f"Trying {tree}",
         file=sys.stderr,
         item_show_func=lambda fault: fault and fault.id,
     ) as each:
         tried = list(trial.walks(each))
     if wanted.form == "json":
-        tell(trial_json(wanted.tree, tried))
+        tell(trial_json(tree, tried))
     else:
-        tell("\n".join(trial_text(wanted.tree, tried)))
+        tell("\n".join(trial_text(tree, tried)))
     return Exit.FINDINGS if any(one.harm for one in tried) else Exit.CLEAN

@@ -59,37 +59,21 @@ class Person:
 
     def answer(self, walk: Walk) -> Answer:
         """Return the answer to the open question, having done what it asks."""
-        self._switch(walk.now.state)
+        self.stand.follow(walk.now.state)
         node = walk.now.node
         match node:
             case Ask():
                 return self._see(node)
             case Step():
-                return Cannot() if self._lacking(node) else Done()
+                if self._lacking(node):
+                    return Cannot()
+                self.stand.done((*node.leaves, *node.done.leaves))
+                return Done()
             case Measure():
                 return self._read(node)
             case Tally():
                 return Running(((TEST_LOAD, 1),)) if TEST_LOAD in node.loads else Unsure()
         return Unsure()
-
-    def _switch(self, state: Mapping[str, str]) -> None:
-        """Bring breaker, cord, main, branches and load to how the walk says that they stand."""
-        was = self.stand.switched
-        cord = state.get("cord", f"pedestal-{was.cord}" if was.cord else "unplugged")
-        load = state.get("test-load", was.load or "off")
-        breaker = state.get("pedestal-breaker", "on" if was.breaker else "off") == "on"
-        if breaker and not was.breaker and self.stand.idle:
-            self.stand.idle -= 1
-            breaker = bool(self.stand.idle)
-        self.stand.switched = replace(
-            was,
-            breaker=breaker,
-            cord=None if cord == "unplugged" else cord.removeprefix("pedestal-"),
-            main=state.get("rig-main", "on" if was.main else "off") == "on",
-            branches=state.get("rig-branches", was.branches),
-            load=None if load == "off" else load,
-            load_on=was.load_on and load != "off",
-        )
 
     def _lacking(self, node: Step) -> bool:
         """Tell whether a step needs what is not there."""
@@ -116,7 +100,7 @@ class Person:
                 return self.outlet
             case "breaker-position":
                 idle = "tripped" if stand.tripped else "off"
-                return "on" if now.breaker and not stand.idle else idle
+                return "on" if now.breaker and not now.vain else idle
             case "test-load-warm":
                 return "yes" if self.warmed or stand.load_watts() > TAKES_POWER else "no"
             case "protector-owned":

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field, replace
 
 from .circuit import LOW_IMPEDANCE_OHMS, METER_OHMS, Circuit, Element, Solved
 from .park import BRANCH_FARADS, OUTLETS, Park, beside
@@ -21,9 +22,13 @@ RUNNING = 60.0
 
 @dataclass(frozen=True, slots=True)
 class Switched:
-    """How all that can be switched or plugged stands. `cord`, `load`: where it is plugged in, or nothing."""
+    """How all that can be switched or plugged stands. `cord`, `load`: where it is plugged in, or nothing.
+
+    `vain`: the breaker was switched on, and gives no power.
+    """
 
     breaker: bool = False
+    vain: bool = False
     cord: str | None = None
     main: bool = False
     branches: str = "all-off"
@@ -48,6 +53,29 @@ class Stand:
     switched: Switched = Switched()
     _solved: dict[Switched, Solved] = field(default_factory=dict)
 
+    def follow(self, state: Mapping[str, str]) -> None:
+        """Bring breaker, cord, main, branches and load to how a walk says that they stand."""
+        was = self.switched
+        cord = state.get("cord", f"pedestal-{was.cord}" if was.cord else "unplugged")
+        load = state.get("test-load", was.load or "off")
+        breaker = state.get("pedestal-breaker", "on" if was.breaker else "off") == "on"
+        self.switched = replace(
+            was,
+            breaker=breaker,
+            vain=was.vain and breaker,
+            cord=None if cord == "unplugged" else cord.removeprefix("pedestal-"),
+            main=state.get("rig-main", "on" if was.main else "off") == "on",
+            branches=state.get("rig-branches", was.branches),
+            load=None if load == "off" else load,
+            load_on=was.load_on and load != "off",
+        )
+
+    def done(self, leaves: Iterable[tuple[str, str]]) -> None:
+        """A step was done that leaves this: a breaker that is switched on may be so in vain."""
+        if ("pedestal-breaker", "on") in leaves:
+            self.switched = replace(self.switched, breaker=True, vain=self.idle > 0)
+            self.idle = max(0, self.idle - 1)
+
     def solve(self) -> Solved:
         """Return the circuit as it stands now, solved."""
         now = self.switched
@@ -57,7 +85,7 @@ class Stand:
 
     def _wired(self, now: Switched) -> Circuit:
         circuit = self.circuit
-        if not now.breaker or self.idle:
+        if not now.breaker or now.vain:
             for name in circuit.elements:
                 if name.startswith("breaker.") and name not in self.stuck:
                     circuit = circuit.open(name)
