@@ -8,47 +8,148 @@ from __future__ import annotations
 import argparse
 import gc
 import json
-import random
 import sys
 import time
-from collections.abc import Iterator
-from functools import cache
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache, partial
 from multiprocessing import Pool
 from pathlib import Path
+from typing import TypeVar
 
 from shorewalk import folders
 
-from .damage.damaged import Sound
+from .damage.damaged import DamagedLibrary, Sound
 from .damage.edits import Damage
-from .damage.looking import Looker, Result
+from .damage.looking import NOTHING, Looker, Result
+from .damage.proving import ALONE, WHOLE, Prover, Task
 from .damage.seeding import KINDS, seed
 from .damage.table import table
+from .damage.walks import Walks
+
+T = TypeVar("T")
+Proved = list[tuple[str, str, str]]
+"""Damages by id, the rule that finds each (or none), and where."""
 
 
 @cache
-def looker(folder: Path) -> Looker:
-    """The sound library of one process, read once."""
-    made = Looker(Sound(folder))
+def sound(folder: Path) -> Sound:
+    """The library of one process, read once."""
+    made = Sound(folder)
     gc.freeze()
     return made
 
 
-def look(task: tuple[Path, Damage, bool, bool]) -> Result:
-    """Look for one damage."""
-    folder, damage, whole, prove = task
-    return looker(folder).look(damage, whole=whole, prove=prove)
+@cache
+def looker(folder: Path) -> Looker:
+    """What looks in one process."""
+    return Looker(sound(folder))
 
 
-def chosen(damages: list[Damage], most: int | None, sample: int) -> list[Damage]:
-    """Return all damages, or `most` of them: an even share of each kind, the order drawn by `sample`."""
-    drawn = random.Random(sample)  # noqa: S311 - a sample, not a secret
-    kinds: dict[str, list[Damage]] = {}
-    for damage in damages:
-        kinds.setdefault(damage.kind, []).append(damage)
-    for of_kind in kinds.values():
-        drawn.shuffle(of_kind)
-    ranked = [(at, damage) for of_kind in kinds.values() for at, damage in enumerate(of_kind)]
-    return [damage for _, damage in sorted(ranked, key=lambda each: each[0])][:most]
+@cache
+def walks(folder: Path) -> Walks:
+    """The recorded walks of one process."""
+    return Walks(sound(folder))
+
+
+def look(folder: Path, damage: Damage) -> Result:
+    """Look for one damage without going through walks."""
+    return looker(folder).look(damage)
+
+
+def prove(folder: Path, task: Task) -> Proved:
+    """Go through the walks with some damages."""
+    return [(damage.id, rule, where) for damage, rule, where in Prover(sound(folder)).prove(task)]
+
+
+def prove_alone(folder: Path, asked: tuple[Damage, str, bool]) -> Proved:
+    """Go through the walks with one damage."""
+    damage, tree, whole = asked
+    return [(damage.id, *Prover(sound(folder)).alone(damage, tree, whole=whole))]
+
+
+def notice(folder: Path, damage: Damage) -> tuple[str, str]:
+    """Replay the recorded walks with one damage."""
+    held = sound(folder).trees_with(damage.file)
+    return damage.id, walks(folder).notice(DamagedLibrary(sound(folder), damage), held)
+
+
+class Run:
+    """The results so far, and what is still to be known."""
+
+    def __init__(self, folder: Path, damages: list[Damage], out: Path, end: float) -> None:
+        self.folder, self.damages, self.out, self.end = folder, {each.id: each for each in damages}, out, end
+        self.results = {result.id: result for result in known(out) if result.id in self.damages}
+
+    def keep(self, result: Result) -> None:
+        """Write a result; of one damage the last counts."""
+        self.results[result.id] = result
+        with self.out.open("a", encoding="utf-8") as out:
+            out.write(json.dumps(result._asdict()) + "\n")
+
+    def looked(self, jobs: int) -> None:
+        """Look at every damage without walks."""
+        todo = [each for name, each in self.damages.items() if name not in self.results]
+        for result in self._all(jobs, partial(look, self.folder), todo):
+            self.keep(result)
+
+    def proved(self, jobs: int) -> None:
+        """Go through the walks for what was not found: in one tree, then in another."""
+        prover = Prover(sound(self.folder))
+        left: list[tuple[Damage, str, bool]] = []
+        while wanted := [each for each in self._wanted(prover) if not self._is_among(left, each)]:
+            for told in self._all(jobs, partial(prove, self.folder), list(prover.tasks(wanted))):
+                trees = {damage.id: tree for damage, tree in wanted}
+                for name, rule, where in told:
+                    if rule == ALONE:
+                        left.append((self.damages[name], trees[name], where == WHOLE))
+                    else:
+                        self._tell(prover, name, trees[name], rule, where)
+            if time.monotonic() > self.end:
+                return
+        left.sort(key=lambda each: each[2])
+        for at, told in enumerate(self._all(jobs, partial(prove_alone, self.folder), left, ordered=True)):
+            for name, rule, where in told:
+                self._tell(prover, name, left[at][1], rule, where)
+
+    def noticed(self, jobs: int) -> None:
+        """Replay the recorded walks for what no rule found."""
+        todo = [
+            self.damages[each.id]
+            for each in self.results.values()
+            if each.proved and not each.found and not each.walk
+        ]
+        for name, walk in self._all(jobs, partial(notice, self.folder), todo):
+            self.keep(self.results[name]._replace(walk=walk or NOTHING))
+
+    def _wanted(self, prover: Prover) -> Iterator[tuple[Damage, str]]:
+        for result in self.results.values():
+            trees = [] if result.proved else prover.trees(self.damages[result.id])
+            yield from [(self.damages[result.id], tree) for tree in trees if tree not in result.looked_in][:1]
+
+    def _is_among(self, left: list[tuple[Damage, str, bool]], one: tuple[Damage, str]) -> bool:
+        return any((damage.id, tree) == (one[0].id, one[1]) for damage, tree, _ in left)
+
+    def _tell(self, prover: Prover, name: str, tree: str, rule: str, where: str) -> None:
+        result = self.results[name]
+        looked_in = (*result.looked_in, tree)
+        rules = (*result.rules, rule) if rule else result.rules
+        proved = bool(rule) or set(prover.trees(self.damages[name])) <= set(looked_in)
+        message = f"{where}" if rule else result.message
+        self.keep(result._replace(rules=rules, looked_in=looked_in, message=message, proved=proved))
+
+    def _all(
+        self, jobs: int, does: Callable[..., T], tasks: Iterable[object], *, ordered: bool = False
+    ) -> Iterator[T]:
+        tasks = list(tasks)
+        with Pool(jobs) as pool:
+            done = pool.imap(does, tasks) if ordered else pool.imap_unordered(does, tasks)
+            for count, result in enumerate(done, 1):
+                yield result
+                if count % 20 == 0 or count == len(tasks):
+                    sys.stderr.write(f"{count} of {len(tasks)}\n")
+                if time.monotonic() > self.end:
+                    pool.terminate()
+                    return
 
 
 def known(out: Path) -> Iterator[Result]:
@@ -59,11 +160,6 @@ def known(out: Path) -> Iterator[Result]:
             yield Result(**{**read, "rules": tuple(read["rules"]), "looked_in": tuple(read["looked_in"])})
 
 
-def done(result: Result | None, quick: bool) -> bool:  # noqa: FBT001 - it is what was asked
-    """Tell whether nothing more is to be known of a damage in such a run."""
-    return result is not None and (quick or result.proved)
-
-
 def main() -> None:
     """Seed, look, write a line for each damage, and the table."""
     asked = argparse.ArgumentParser(description=__doc__)
@@ -72,39 +168,22 @@ def main() -> None:
         "--kind", action="append", choices=KINDS, help="only this kind; may stand more than once"
     )
     asked.add_argument("--file", help="only damage to this file, as in parts/skin.yaml")
-    asked.add_argument("--sample", type=int, metavar="N", help="so many damages, an even share of each kind")
-    asked.add_argument("--seed", type=int, default=1, help="which sample")
     asked.add_argument("--minutes", type=float, default=1e9, help="stop after so long")
-    asked.add_argument("--jobs", type=int, default=2)
-    asked.add_argument("--whole", action="store_true", help="what fewer walks do not show, look for in all")
+    asked.add_argument("--jobs", type=int, default=1)
     asked.add_argument("--quick", action="store_true", help="go through no walks; a later run does it")
     asked.add_argument("--trees", type=Path, default=folders.trees())
     asked.add_argument("--table", action="store_true", help="only make the table of what is known")
     given = asked.parse_args()
-    every = seed(looker(given.trees).sound.library, given.kind or KINDS)
+    every = seed(sound(given.trees).library, given.kind or KINDS)
     damages = [damage for damage in every if given.file in (None, damage.file)]
-    seeded = {name: sum(each.kind == name for each in damages) for name in KINDS}
-    names = {each.id for each in damages}
-    results = {result.id: result for result in known(given.out) if result.id in names}
-    todo = [
-        each
-        for each in chosen(damages, given.sample, given.seed)
-        if not done(results.get(each.id), given.quick)
-    ]
+    run = Run(given.trees, damages, given.out, time.monotonic() + given.minutes * 60)
     if not given.table:
-        end = time.monotonic() + given.minutes * 60
-        with Pool(given.jobs) as pool, given.out.open("a", encoding="utf-8") as out:
-            tasks = ((given.trees, damage, given.whole, not given.quick) for damage in todo)
-            for count, result in enumerate(pool.imap_unordered(look, tasks), 1):
-                results[result.id] = result
-                out.write(json.dumps(result._asdict()) + "\n")
-                out.flush()
-                if count % 20 == 0:
-                    sys.stderr.write(f"{count} of {len(todo)}, {result.id}\n")
-                if time.monotonic() > end:
-                    pool.terminate()
-                    break
-    sys.stdout.write(table(seeded, results.values()))
+        run.looked(given.jobs)
+        if not given.quick:
+            run.proved(given.jobs)
+            run.noticed(given.jobs)
+    seeded = {name: sum(each.kind == name for each in damages) for name in KINDS}
+    sys.stdout.write(table(seeded, run.results.values()))
 
 
 if __name__ == "__main__":

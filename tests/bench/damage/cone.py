@@ -29,28 +29,48 @@ OUT = "outside-the-cone"
 
 def cone(tree: Tree, at: Iterable[str], *, jumps: bool = False) -> Tree:
     """Return the tree with the walks that come through any of `at`; with `jumps`, jumps stay jumps."""
-    to: dict[str, set[str]] = {
-        name: {way.goto for _, way in ways_out(node)} for name, node in tree.nodes.items()
-    }
+    kept = through([tree], at)
+    return cut(tree, kept, asked_by(tree.nodes[name] for name in kept), jumps=jumps)
+
+
+def through(trees: Iterable[Tree], at: Iterable[str]) -> set[str]:
+    """Return the nodes of walks that come through any of `at`, with the ways of any of these trees."""
+    to: dict[str, set[str]] = {}
     back: dict[str, set[str]] = {}
-    for name, targets in to.items():
-        for target in targets:
-            back.setdefault(target, set()).add(name)
-    at = set(at)
-    kept = _reached(at, to.__getitem__) | _reached(at, lambda name: back.get(name, set()))
+    for tree in trees:
+        for name, node in tree.nodes.items():
+            for _, way in ways_out(node):
+                to.setdefault(name, set()).add(way.goto)
+                back.setdefault(way.goto, set()).add(name)
+    there = set(at)
+    return _reached(there, lambda name: to.get(name, ())) | _reached(there, lambda name: back.get(name, ()))
+
+
+def cut(tree: Tree, kept: set[str], asked: Iterable[str], *, jumps: bool) -> Tree:
+    """Return a tree with only the nodes that are kept, and those that are asked of; other ways lead outside."""
+    nodes = {
+        name: cut_node(node, kept, jumps=jumps)
+        for name, node in tree.nodes.items()
+        if name in {*kept, *asked}
+    }
+    nodes[OUT] = _out(tree.nodes[tree.begin], OUT)
+    return replace(tree, nodes=nodes, begin=tree.begin if tree.begin in kept else OUT)
+
+
+def cut_node(node: Node, kept: set[str], *, jumps: bool) -> Node:
+    """Return a node whose ways lead outside where they lead to what is not kept."""
 
     def led(way: Way) -> Way:
         return way if way.goto in kept else replace(way, goto=OUT)
 
-    nodes: dict[str, Node] = {}
-    for name, node in tree.nodes.items():
-        ends = isinstance(node, Jump) and not jumps
-        nodes[name] = _out(node, name) if ends else _led(node, led) if name in kept else node
-    named = {name for node in nodes.values() if node.name in kept for name in _named(node)}
-    nodes = {name: node for name, node in nodes.items() if name in kept | named}
-    nodes[OUT] = _out(tree.nodes[tree.begin], OUT)
-    begin = tree.begin if tree.begin in kept else OUT
-    return replace(tree, nodes=nodes, begin=begin)
+    if isinstance(node, Jump) and not jumps:
+        return _out(node, node.name)
+    return _led(node, led) if any(way.goto not in kept for _, way in ways_out(node)) else node
+
+
+def asked_by(nodes: Iterable[Node]) -> set[str]:
+    """Return the nodes that these ask of."""
+    return {name for node in nodes for name in _named(node)}
 
 
 def _named(node: Node) -> Iterable[str]:

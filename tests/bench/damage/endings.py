@@ -27,26 +27,18 @@ def call_swapped(file: File) -> Seeds:
             yield name, ((("nodes", name, "call"), other),)
 
 
-def safe_action_dropped(file: File) -> Seeds:
-    """Nothing is said of what to do now."""
-    return _dropped(file, "safe_action")
-
-
-def first_dropped(file: File) -> Seeds:
-    """An emergency does not begin with the emergency services."""
-    return _dropped(file, "first")
-
-
-def call_when_dropped(file: File) -> Seeds:
-    """Nothing is said of when to call."""
-    return _dropped(file, "call_when")
+def words_dropped(file: File) -> Seeds:
+    """Nothing is said of what to do now, of the emergency services, or of when to call."""
+    for key in ("safe_action", "first", "call_when"):
+        for name, edits in _dropped(file, key):
+            yield f"{name}: {key}", edits
 
 
 def verdict_raised(file: File) -> Seeds:
-    """A verdict is one step milder, and two."""
+    """A verdict is one step milder."""
     for name, node in file.of_kind("end"):
         at = VERDICTS.index(node["end"])
-        for milder in VERDICTS[at + 1 : at + 3]:
+        for milder in VERDICTS[at + 1 : at + 2]:
             yield f"{name}: {milder}", ((("nodes", name, "end"), milder),)
 
 
@@ -95,9 +87,7 @@ def _texts(file: File) -> list[tuple[str, Keys, str]]:
 KINDS = (
     call_dropped,
     call_swapped,
-    safe_action_dropped,
-    first_dropped,
-    call_when_dropped,
+    words_dropped,
     verdict_raised,
     not_dropped,
     placeholder_mistyped,

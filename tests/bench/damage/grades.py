@@ -9,35 +9,15 @@ from shorewalk.tree.model import GRADES
 from .edits import Data, Keys, Seeds
 from .file import File
 
-KEYS = ("goto", "grade", "leaves")
 
-
-def band_milder(file: File) -> Seeds:
-    """A band is graded one step milder."""
-    return _milder(file, "band ")
-
-
-def row_milder(file: File) -> Seeds:
-    """A row of a judge is graded one step milder."""
-    return _milder(file, "row ")
-
-
-def choice_milder(file: File) -> Seeds:
-    """An answer is graded one step milder."""
-    return _milder(file, "choose ")
-
-
-def unsure_milder(file: File) -> Seeds:
-    """Not knowing is graded one step milder; where it has no grade of its own, ok."""
-    yield from _milder(file, "unsure")
+def grade_milder(file: File) -> Seeds:
+    """A grade is one step milder; not knowing, where it has no grade of its own, is ok."""
     for way in file.ways():
-        if way.label == "unsure" and way.grade is None:
+        if way.grade in GRADES[1:]:
+            milder = GRADES[GRADES.index(way.grade) - 1]
+            yield f"{way.node}: {way.label} {milder}", (way.graded(milder),)
+        elif way.label == "unsure" and way.grade is None:
             yield f"{way.node}: {way.label} ok", (way.graded("ok"),)
-
-
-def other_way_milder(file: File) -> Seeds:
-    """Any other way (done, cannot, spent, an exit) is graded one step milder."""
-    return _milder(file, "done", "cannot", "spent", "exit ", "next", "unable", "missing")
 
 
 def stop_graded_ok(file: File) -> Seeds:
@@ -45,13 +25,6 @@ def stop_graded_ok(file: File) -> Seeds:
     for way in file.ways():
         if way.grade in ("stop", "danger"):
             yield f"{way.node}: {way.label}", (way.graded("ok"),)
-
-
-def grade_dropped(file: File) -> Seeds:
-    """A watch, stop or danger is left out."""
-    for way in file.ways():
-        if way.grade in GRADES[1:]:
-            yield f"{way.node}: {way.label}", (way.graded(None),)
 
 
 def again_graded_ok(file: File) -> Seeds:
@@ -69,16 +42,6 @@ def bands_swapped(file: File) -> Seeds:
 def rows_swapped(file: File) -> Seeds:
     """Two neighbouring rows change places."""
     return _swapped(file, "judge")
-
-
-def band_ways_swapped(file: File) -> Seeds:
-    """Two neighbouring bands keep their limits and change grades and ways."""
-    return _crossed(file, "bands")
-
-
-def row_ways_swapped(file: File) -> Seeds:
-    """Two neighbouring rows keep what they ask and change grades and ways."""
-    return _crossed(file, "judge")
 
 
 def band_dropped(file: File) -> Seeds:
@@ -121,25 +84,10 @@ def condition_changed(file: File) -> Seeds:
             yield f"{name}: row {at + 1} worst {worse}", (((*route, "worst"), worse),)
 
 
-def _milder(file: File, *labels: str) -> Seeds:
-    for way in file.ways():
-        if way.label.startswith(labels) and way.grade in GRADES[1:]:
-            milder = GRADES[GRADES.index(way.grade) - 1]
-            yield f"{way.node}: {way.label} {milder}", (way.graded(milder),)
-
-
 def _swapped(file: File, key: str) -> Seeds:
     for name, at, one, other in _neighbours(file, key):
         route: Keys = ("nodes", name, key)
         yield f"{name}: {at + 1} and {at + 2}", (((*route, at), other), ((*route, at + 1), one))
-
-
-def _crossed(file: File, key: str) -> Seeds:
-    for name, at, one, other in _neighbours(file, key):
-        if _way(one) != _way(other):
-            route: Keys = ("nodes", name, key)
-            first, second = _keeping(one, other), _keeping(other, one)
-            yield f"{name}: {at + 1} and {at + 2}", (((*route, at), first), ((*route, at + 1), second))
 
 
 def _dropped(file: File, key: str) -> Seeds:
@@ -161,27 +109,12 @@ def _rows(file: File) -> list[tuple[str, int, Data]]:
     return [(name, at, row) for name, node in file.of_kind("judge") for at, row in enumerate(node["judge"])]
 
 
-def _way(row: Data) -> Data:
-    return {key: row[key] for key in KEYS if key in row}
-
-
-def _keeping(row: Data, other: Data) -> Data:
-    return {key: value for key, value in row.items() if key not in KEYS} | _way(other)
-
-
 KINDS = (
-    band_milder,
-    row_milder,
-    choice_milder,
-    unsure_milder,
-    other_way_milder,
+    grade_milder,
     stop_graded_ok,
-    grade_dropped,
     again_graded_ok,
     bands_swapped,
     rows_swapped,
-    band_ways_swapped,
-    row_ways_swapped,
     band_dropped,
     row_dropped,
     condition_dropped,

@@ -7,7 +7,7 @@ from .file import File
 
 
 def limit_replaced(file: File) -> Seeds:
-    """A band or a row cuts at the nearest other limit of the same unit, and at the next after it."""
+    """A band or a row cuts at the nearest other limit of the same unit."""
     for where, route, name in _cuts(file):
         limit = file.site.limits.get(name)
         others = [
@@ -15,7 +15,7 @@ def limit_replaced(file: File) -> Seeds:
             for other in file.site.limits.values()
             if limit and other.unit == limit.unit and other.value != limit.value
         ]
-        for near in sorted(others, key=lambda other: abs(other.value - limit.value) if limit else 0)[:2]:
+        for near in sorted(others, key=lambda other: abs(other.value - limit.value) if limit else 0)[:1]:
             yield f"{where}: {near.id}", ((route, near.id),)
 
 

@@ -13,27 +13,26 @@ def pair_changed(file: File) -> Seeds:
     for name, node in file.of_kind("measure"):
         measure = node["measure"]
         for key in ("from", "to"):
-            for other in _terminals(file, measure):
-                if other not in (measure["from"], measure["to"]):
-                    yield f"{name}: {key} {other}", ((("nodes", name, "measure", key), other),)
+            ends = (measure["from"], measure["to"])
+            for other in [end for end in _terminals(file, measure) if end not in ends][:1]:
+                yield f"{name}: {key} {other}", ((("nodes", name, "measure", key), other),)
 
 
 def place_changed(file: File) -> Seeds:
     """A reading is taken at another place that has these terminals."""
     for name, node in file.of_kind("measure"):
         measure = node["measure"]
-        for place, fact in file.site.places.items():
-            fits = {measure["from"], measure["to"]} <= set(fact.terminals)
-            if fits and place != measure["place"]:
-                yield f"{name}: {place}", ((("nodes", name, "measure", "place"), place),)
+        ends = {measure["from"], measure["to"]}
+        fit = [place for place, fact in file.site.places.items() if ends <= set(fact.terminals)]
+        for place in [place for place in fit if place != measure["place"]][:1]:
+            yield f"{name}: {place}", ((("nodes", name, "measure", "place"), place),)
 
 
 def what_changed(file: File) -> Seeds:
     """The dial stands on something else."""
     for name, node in file.of_kind("measure"):
-        for what in ("ac-volts", "dc-volts", "hertz", "ohms", "amps"):
-            if what != node["measure"]["what"]:
-                yield f"{name}: {what}", ((("nodes", name, "measure", "what"), what),)
+        what = "ac-volts" if node["measure"]["what"] != "ac-volts" else "dc-volts"
+        yield f"{name}: {what}", ((("nodes", name, "measure", "what"), what),)
 
 
 def load_changed(file: File) -> Seeds:
@@ -41,10 +40,9 @@ def load_changed(file: File) -> Seeds:
     for name, node in file.of_kind("measure"):
         load = node["measure"].get("load", {})
         amount = load.get("amount", "none")
-        for other in ("none", "one-leg", "usual", "heavy"):
-            if other != amount:
-                changed: Data = {**load, "amount": other}
-                yield f"{name}: {other}", ((("nodes", name, "measure", "load"), changed),)
+        other = "one-leg" if amount == "none" else "none"
+        changed: Data = {**load, "amount": other}
+        yield f"{name}: {other}", ((("nodes", name, "measure", "load"), changed),)
 
 
 def meter_changed(file: File) -> Seeds:
@@ -81,9 +79,9 @@ def result_changed(file: File) -> Seeds:
     """A result is called by the name of another in its unit, so that other least grades count."""
     for name, node in file.of_kind("work"):
         out = file.site.results.get(node["work"]["out"])
-        for other in file.site.results.values():
-            if out and other.unit == out.unit and other.id != out.id:
-                yield f"{name}: {other.id}", ((("nodes", name, "work", "out"), other.id),)
+        fit = [each.id for each in file.site.results.values() if out and each.unit == out.unit]
+        for other in [each for each in fit if out and each != out.id][:1]:
+            yield f"{name}: {other}", ((("nodes", name, "work", "out"), other),)
 
 
 def sign_changed(file: File) -> Seeds:
@@ -93,7 +91,7 @@ def sign_changed(file: File) -> Seeds:
         at = signs.index(node["sign"])
         order = signs[at + 1 :] + signs[:at]
         fit = [sign for sign in order if set(node["choices"]) <= set(file.site.signs[sign].answers)]
-        for sign in fit or order[:1]:
+        for sign in (fit or order)[:1]:
             yield f"{name}: {sign}", ((("nodes", name, "sign"), sign),)
 
 
@@ -108,7 +106,7 @@ def with_changed(file: File) -> Seeds:
     """A part is put in with something else: another place, another node of the kind it was given."""
     for name, node in file.of_kind("part"):
         for key, value in node.get("with", {}).items():
-            for other in _instead(file, str(value)):
+            for other in _instead(file, str(value))[:1]:
                 yield f"{name}: {key} {other}", ((("nodes", name, "with", key), other),)
 
 

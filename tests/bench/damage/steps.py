@@ -17,25 +17,10 @@ def caution_dropped(file: File) -> Seeds:
             yield f"{name}: {caution}", (edit,)
 
 
-def caution_step_skipped(file: File) -> Seeds:
-    """A step whose cautions are read is passed by."""
-    for name, node in file.of_kind("step"):
-        if "cautions" in node:
-            yield from _skipped(file, name)
-
-
-def leaving_step_skipped(file: File) -> Seeds:
-    """A step that changes how things stand is passed by."""
-    for name, node in file.of_kind("step"):
-        if "leaves" in node:
-            yield from _skipped(file, name)
-
-
-def other_step_skipped(file: File) -> Seeds:
-    """A step that neither cautions nor changes anything we keep track of is passed by."""
-    for name, node in file.of_kind("step"):
-        if "leaves" not in node and "cautions" not in node:
-            yield from _skipped(file, name)
+def step_skipped(file: File) -> Seeds:
+    """A step is passed by, as if it had been done."""
+    for name, _ in file.of_kind("step"):
+        yield from _skipped(file, name)
 
 
 def question_skipped(file: File) -> Seeds:
@@ -98,14 +83,6 @@ def leaves_flipped(file: File) -> Seeds:
                         yield f"{where}: {state} {other}", (((*route, state), other),)
 
 
-def needs_dropped(file: File) -> Seeds:
-    """What a node needs is not said."""
-    for name, node in file.nodes.items():
-        for state in node.get("needs", {}):
-            route: Keys = ("nodes", name, "needs")
-            yield f"{name}: {state}", (((*route, state) if len(node["needs"]) > 1 else route, None),)
-
-
 def starts_changed(file: File) -> Seeds:
     """A tree begins without one thing that it starts with."""
     for state in file.data.get("starts", {}):
@@ -137,9 +114,7 @@ def _leaves(file: File) -> list[tuple[str, Keys, dict[str, str]]]:
 
 KINDS = (
     caution_dropped,
-    caution_step_skipped,
-    leaving_step_skipped,
-    other_step_skipped,
+    step_skipped,
     question_skipped,
     measure_skipped,
     part_skipped,
@@ -147,6 +122,5 @@ KINDS = (
     steps_swapped,
     leaves_dropped,
     leaves_flipped,
-    needs_dropped,
     starts_changed,
 )

@@ -28,21 +28,6 @@ def goto_next_node(file: File) -> Seeds:
             yield from _led(way, targets[(targets.index(way.goto) + 1) % len(targets)])
 
 
-def goto_ending(file: File) -> Seeds:
-    """A way leads to an ending (in a part without, to an exit) that is not meant: the next one in the file."""
-    ends = [name for name, _ in file.of_kind("end")] or [
-        name for name in file.targets() if name not in file.nodes
-    ]
-    targets = file.targets()
-    for way in file.ways():
-        if way.goto in targets:
-            at = targets.index(way.goto)
-            later = [name for name in ends if targets.index(name) > at and name != way.goto]
-            others = later or [name for name in ends if name != way.goto]
-            if others:
-                yield from _led(way, others[0])
-
-
 def goto_mildest_ending(file: File) -> Seeds:
     """A way that leads to an ending leads to the mildest of the file."""
     order = ("good-to-use", "use-with-care", "leave-as-is", "unplugged", "stay-unplugged")
@@ -53,38 +38,15 @@ def goto_mildest_ending(file: File) -> Seeds:
             yield from _led(way, mild[0])
 
 
-def unsure_to_best(file: File) -> Seeds:
-    """Not knowing leads where the best answer leads, with the grade it has."""
-    for name, _ in file.of_kind("ask"):
-        way, best = file.way(name, "unsure"), file.forward(name)
-        if way and best and way.goto != best:
-            yield from _led(way, best)
-
-
-def cannot_to_done(file: File) -> Seeds:
-    """Who could not do a step is led on as if it were done."""
-    for name, _ in file.of_kind("step"):
-        way, done = file.way(name, "cannot"), file.way(name, "done")
-        if way and done and way.goto != done.goto:
-            yield from _led(way, done.goto)
-
-
-def unable_to_next(file: File) -> Seeds:
-    """Who could not take a reading is led on as if it were fine."""
-    for name, _ in file.of_kind("measure"):
-        way, best = file.way(name, "unable"), file.forward(name)
-        if way and best and way.goto != best:
-            yield from _led(way, best)
-
-
-def missing_to_best(file: File) -> Seeds:
-    """Where a reading is missing the walk goes on as with the best."""
-    for name, node in file.of_kind("work", "judge"):
-        way = file.way(name, "missing")
+def led_on(file: File) -> Seeds:
+    """Who does not know, could not do it or has no reading is led on as if all were well."""
+    for name, _ in file.of_kind("ask", "step", "measure", "work", "judge"):
         rows = [each for each in file.ways(name) if each.label.startswith("row ")]
-        best = rows[-1].goto if "judge" in node and rows else file.forward(name)
-        if way and best and way.goto != best:
-            yield from _led(way, best)
+        best = rows[-1].goto if rows else file.forward(name)
+        for label in ("unsure", "cannot", "unable", "missing"):
+            way = file.way(name, label)
+            if way and best and way.goto != best:
+                yield from _led(way, best)
 
 
 def at_most_dropped(file: File) -> Seeds:
@@ -93,13 +55,6 @@ def at_most_dropped(file: File) -> Seeds:
         if "at_most" in node:
             edits = [(("nodes", name, key), None) for key in ("at_most", "spent") if key in node]
             yield name, tuple(edits)
-
-
-def spent_dropped(file: File) -> Seeds:
-    """A loop is counted, and nothing is said of what comes when the count is used up."""
-    for name, node in file.nodes.items():
-        if "spent" in node:
-            yield name, ((("nodes", name, "spent"), None),)
 
 
 def jump_elsewhere(file: File) -> Seeds:
@@ -119,13 +74,8 @@ KINDS = (
     exit_removed,
     way_removed,
     goto_next_node,
-    goto_ending,
     goto_mildest_ending,
-    unsure_to_best,
-    cannot_to_done,
-    unable_to_next,
-    missing_to_best,
+    led_on,
     at_most_dropped,
-    spent_dropped,
     jump_elsewhere,
 )

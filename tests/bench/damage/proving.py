@@ -1,0 +1,151 @@
+"""Proving damages: many of one tree together where only ways out differ, else each alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
+from typing import NamedTuple
+
+from shorewalk.lint.proof import proof
+from shorewalk.lint.view import View
+from shorewalk.tree.expand import expand
+from shorewalk.tree.model import Tree
+from shorewalk.tree.source import TreeError
+
+from .cone import cone
+from .damaged import DamagedLibrary, Sound
+from .edits import Damage
+from .lacking import Lacking
+from .together import SOUND, Damaged, Together
+from .versions import alike
+
+MANY = 96
+"""So many damages go through the walks together."""
+
+PLUGS_IN = "arrival"
+PROVED_IN = 2
+"""So many trees that hold a part are gone through, each where the part is first used; `arrival` before others."""
+
+CLEAN = ""
+ALONE, WHOLE = "?", "jumps"
+
+
+class Task(NamedTuple):
+    """Damages of one file to be proved in one tree, where it is used first."""
+
+    tree: str
+    use: str
+    damages: tuple[Damage, ...]
+
+
+class Prover:
+    """Proves damages to a sound library."""
+
+    def __init__(self, sound: Sound) -> None:
+        self.sound = sound
+
+    def trees(self, damage: Damage) -> list[str]:
+        """Return the trees in which a damage is to be proved."""
+        held = self.sound.trees_with(damage.file)
+        return sorted(held, key=lambda tree: tree != PLUGS_IN)[:PROVED_IN]
+
+    def tasks(self, damages: Iterable[tuple[Damage, str]]) -> Iterator[Task]:
+        """Yield what is to be proved together, of damages with a tree for each."""
+        found: dict[tuple[str, str], list[tuple[int, Damage]]] = {}
+        for damage, tree in damages:
+            names = self._touched(self.sound.trees[tree], damage)
+            first = list(self.sound.trees[tree].nodes).index(names[0]) if names else 0
+            use = names[0].partition(".")[0] if names and "/" in damage.file else ""
+            found.setdefault((tree, use), []).append((first, damage))
+        for (tree, use), some in found.items():
+            ordered = iter([damage for _, damage in sorted(some, key=lambda each: each[0])])
+            while chunk := tuple(islice(ordered, MANY)):
+                yield Task(tree, use, chunk)
+
+    def prove(self, task: Task) -> Iterator[tuple[Damage, str, str]]:
+        """Yield each damage with the rule that finds it (or none) and where; `ALONE`: it is to be looked at alone."""
+        sound = self.sound.trees[task.tree]
+        some: list[tuple[Damage, Damaged]] = []
+        alone: list[Damage] = []
+        at: set[str] = set()
+        for damage in task.damages:
+            names = self._touched(sound, damage)
+            try:
+                tree = self._damaged(damage, task.tree)
+                changed = {name: tree.nodes[name] for name in names if tree.nodes[name] != sound.nodes[name]}
+            except (TreeError, KeyError):
+                alone.append(damage)
+                continue
+            head = (tree.begin, tree.starts) != (sound.begin, sound.starts)
+            if not changed and not head:
+                yield damage, CLEAN, "nothing is otherwise"
+            elif all(alike(sound.nodes[name], node) for name, node in changed.items()):
+                use = next(iter(changed), "").rpartition(".")[0]
+                at |= {name for name in changed if name.rpartition(".")[0] == use}
+                at |= {sound.begin} if head else set()
+                some.append((damage, Damaged(changed, tree.begin, tree.starts)))
+            else:
+                alone.append(damage)
+        if some:
+            found, open_ = self._together(sound, [each for _, each in some], at)
+            for bit, (damage, _) in enumerate(some, 1):
+                if open_ >> bit & 1:
+                    yield damage, ALONE, WHOLE
+                else:
+                    yield (damage, *found.get(bit, (CLEAN, task.tree)))
+        for damage in alone:
+            yield damage, ALONE, ""
+
+    def _together(
+        self, sound: Tree, damaged: Sequence[Damaged], at: set[str]
+    ) -> tuple[dict[int, tuple[str, str]], int]:
+        """Return rule and node by damage, from 1; and as bits those that this could not tell."""
+        library = self.sound.library
+        together = Together(View(library, [sound.name]), library.site, sound, damaged, at)
+        together.run()
+        lacking = Lacking(together)
+        lacking.run()
+        if not together.alive & SOUND:
+            return {}, together.all
+        return together.found, (lacking.open | together.elsewhere()) & together.alive
+
+    def alone(self, damage: Damage, name: str, *, whole: bool = False) -> tuple[str, str]:
+        library = DamagedLibrary(self.sound, damage)
+        tree, sound = library.tree(name), self.sound.trees[name]
+        at = damaged_nodes(tree, sound)
+        if not at:
+            return CLEAN, "nothing is otherwise"
+        if not whole:
+            use = at[0].rpartition(".")[0]
+            library.put(cone(tree, [each for each in at if each.rpartition(".")[0] == use]))
+        view = View(library, [name])
+        assert view.site
+        shown = proof(view, view.site)
+        rules = [rule for rule, broken in shown.rules.items() if broken]
+        rules += ["needs-hold"] if shown.needs or shown.starts else []
+        return (rules[0], f"{name}, alone") if rules else (CLEAN, f"{name}, alone")
+
+    def _damaged(self, damage: Damage, name: str) -> Tree:
+        library = DamagedLibrary(self.sound, damage)
+        says, find = library._says, library.find
+        return expand(library.written(name), library.part, says=says, find=find, whole=False)
+
+    def _touched(self, tree: Tree, damage: Damage) -> list[str]:
+        """Return the nodes of a tree that a damage may have changed."""
+        if any(route[0] != "nodes" for route, _ in damage.edits):
+            return list(tree.nodes)
+        path = self.sound.files[damage.file]
+        written = {str(route[1]) for route, _ in damage.edits}
+        mine = {name: str(node.route[1]) for name, node in tree.nodes.items() if node.file == path}
+        uses = {name.removesuffix(local) for name, local in mine.items()}
+        heads = tuple(f"{use}{local}." for use in uses for local in written)
+        return [
+            name for name in tree.nodes if mine.get(name) in written or (heads and name.startswith(heads))
+        ]
+
+
+def damaged_nodes(tree: Tree, sound: Tree) -> list[str]:
+    """Return the nodes of a tree that are not as they were; its first where its head differs."""
+    if (tree.begin, tree.starts) != (sound.begin, sound.starts):
+        return [tree.begin]
+    return [name for name, node in tree.nodes.items() if node != sound.nodes.get(name)]
