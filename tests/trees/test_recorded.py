@@ -31,6 +31,7 @@ TREES = (
     "storm",
     "tingle",
     "voltage-high",
+    "voltage-low",
     "wont-go-dead",
 )
 FILES = sorted(

@@ -32,6 +32,7 @@ TREES = (
     "storm",
     "tingle",
     "voltage-high",
+    "voltage-low",
     "wont-go-dead",
 )
 NEVER = (
