@@ -6,10 +6,17 @@ from dataclasses import replace
 
 import pytest
 
+from shorewalk.folders import demo_data
 from shorewalk.lines import as_text, width
 from shorewalk.pages.sags import sag_lines, sags_in, sags_in_words
+from shorewalk.plain.spoken import told
+from shorewalk.replay import read_recorded
+from shorewalk.screens.known import KnownScreen
 from shorewalk.tree.library import shipped
 from shorewalk.walk.known import Worked
+from shorewalk.walk.walk import Walk, begin
+
+from .conftest import Make, press
 
 SAG = Worked(
     tree="lights-dim",
@@ -57,3 +64,36 @@ def test_what_did_not_sag_is_not_drawn() -> None:
     for none in (rose, replace(SAG, using="sag_percent"), replace(SAG, out="leg-rise")):
         assert sag_lines([none], SITE, 60, ascii_only=True) == []
     assert sags_in([other_leg, SAG, rose]) == sags_in([SAG])
+
+
+def followed(until: str) -> Walk:
+    """Return the recorded walk with a poor plug, as it stands when a node is asked for, or at its end."""
+    recorded = read_recorded(demo_data() / "walks" / "lights-dim-at-our-plug.yaml")
+    walk = begin(shipped(), recorded.walk, recorded.meter)
+    for _, _, answer, time in recorded.answers:
+        if walk.now.node.name == until:
+            break
+        walk = walk.answer(answer, time=time)
+    return walk
+
+
+def test_plain_text_says_how_a_sag_that_is_not_good_goes_with_the_load() -> None:
+    """After the load was ticked: the sum with its error and limits, a sound cord beside it, then the line in words."""
+    said = list(told(followed("load_off_watch")))
+    assert said[-1].startswith("Sag in the rig against the load, a straight line: 4.2 % for each 10 A")
+    assert any(
+        "(121.4 - 115.7) V / 11.2 A = 0.51 ohm" in line and "AWG cord has 0.06 ohm" in line for line in said
+    )
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 20)])
+async def test_all_that_is_known_shows_the_sag_drawn(make: Make, size: tuple[int, int]) -> None:
+    """`k` at the ending: what was worked out, and below it one plot for the rig and one for the pedestal."""
+    app = make(followed("the end"))
+    async with app.run_test(size=size) as pilot:
+        await press(pilot, "k")
+        assert isinstance(app.screen, KnownScreen)
+        text = as_text(app.screen.reading.lines)
+    assert "Sag in the rig against the load" in text
+    assert "Sag at the pedestal against the load" in text
+    assert max(map(len, text.splitlines())) <= size[0]

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
-from shorewalk.electrics.sag import TEST_AMPS
 from shorewalk.lines import BLANK, Line, Span, line
-from shorewalk.plots import Curve, Plot, draw
 from shorewalk.tree.facts import Site
 from shorewalk.walk.known import Worked
+
+if TYPE_CHECKING:
+    from shorewalk.plots import Plot
 
 HEIGHT = 13
 WHERE = {"sag-percent": "pedestal", "rig-sag-percent": "rig"}
@@ -19,6 +21,9 @@ DRAWN = "k shows the sag drawn against the load."
 
 def sag_plot(percent: float, amps: float, where: str, site: Site) -> Plot:
     """Return the plot of a sag of `percent` that `amps` made, `where`: at the pedestal or in the rig."""
+    from shorewalk.electrics.sag import TEST_AMPS  # no question waits for what only a plot needs
+    from shorewalk.plots import Curve, Plot
+
     most = max(15.0, 1.5 * amps)
     xs = tuple(most * step / 40 for step in range(41))
     return Plot(
@@ -51,6 +56,8 @@ def sags_in(worked: Iterable[Worked]) -> dict[str, tuple[float, float]]:
 
 def sag_lines(worked: Iterable[Worked], site: Site, room: int, *, ascii_only: bool) -> list[Line]:
     """Return the plots of what sagged, under each other; nothing where nothing did."""
+    from shorewalk.plots import draw
+
     rows: list[Line] = []
     for where, (percent, amps) in sags_in(worked).items():
         title, *drawn = draw(
@@ -62,6 +69,8 @@ def sag_lines(worked: Iterable[Worked], site: Site, room: int, *, ascii_only: bo
 
 def sags_in_words(worked: Iterable[Worked], site: Site) -> list[str]:
     """Return the same in a sentence for each place."""
+    from shorewalk.electrics.sag import TEST_AMPS
+
     return [
         f"Sag {PLACES[where]} against the load, a straight line: {10 * percent / amps:.1f} % for each 10 A, "
         f"{TEST_AMPS * percent / amps:.1f} % at 12.5 A. At 12.5 A "

@@ -93,7 +93,7 @@ def _found(begin: Begin, entries: _Entries, room: int) -> list[Line]:
     for header in headers:
         rows += entries.next(header.symptom, room)
         if len(headers) <= FEW and header.tells:
-            apart = f"{', '.join(header.tells)}."
+            apart = f"{'; '.join(header.tells)}."
             rows += wrap(f"Tells apart: {apart}", room, "quiet", first=(Span("     "),))
     return [*rows, BLANK, *wrap(HURT, room, "caution")]
 

@@ -8,6 +8,7 @@ from shorewalk.marks import grade_mark, verdict_mark
 from shorewalk.pages.ending import call_words
 from shorewalk.pages.options import options_of
 from shorewalk.pages.question import picture_of
+from shorewalk.pages.sags import sags_in_words
 from shorewalk.pages.sums import beside, told_of
 from shorewalk.tree.facts import Appliance, Site
 from shorewalk.tree.model import Measure, Step, Tally
@@ -69,7 +70,9 @@ def told(walk: Walk) -> Iterator[str]:
     for known in now.known:
         if known.index == len(walk.answers) - 1:
             yield f"Noted: {of_known(known)}"
-    yield from (of_worked(worked, walk.library.site, among=len(now.worked)) for worked in now.worked)
+    site = walk.library.site
+    yield from (of_worked(worked, site, among=len(now.worked)) for worked in now.worked)
+    yield from sags_in_words((worked for worked in now.worked if worked.grade != "ok"), site)
     yield from now.notes
 
 
