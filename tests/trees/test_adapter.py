@@ -62,7 +62,10 @@ TOO_MUCH = running(air_conditioner=2, water_heater=1)
         (extends("30", "12", "25", AIR), "too_thin", "stay-unplugged", "park"),
         (extends("50", "10", "25", AIR, "out"), "too_thin", "stay-unplugged", "park"),
         (extends("20", "14", "25", CHARGER), "too_thin", "stay-unplugged", "park"),
-        (extends("house", "16", "25", CHARGER), "too_thin", "stay-unplugged", "park"),
+        (extends("house", "16", "25", CHARGER), "house_cord_in", "unplug-now", "electrician"),
+        (extends("house", "14", "longer", CHARGER, "out"), "house_cord", "stay-unplugged", "electrician"),
+        (extends("house", "12", "25", AIR), "leave_house", "leave-as-is", "electrician"),
+        (joins("at-house", plan_15__loads=TOO_MUCH), "house_too_much", "leave-as-is", "electrician"),
         (extends("20", "12", "longer", CHARGER, "out"), "too_long", "stay-unplugged", "park"),
         (extends("20", "12", "100", Unsure(), "out"), "too_long", "stay-unplugged", "park"),
     ],
@@ -96,7 +99,7 @@ def test_volts_lost_by_gauge_and_length(
     assert lost.value == pytest.approx(volts, rel=1e-3)
     order = [answered.at for answered in walk.answers]
     assert ("less" in order) == (goes == "some")
-    assert ending(walk).at == ("too_long" if goes == "too_much" else "leave_extension")
+    assert ending(walk).at == ("house_cord_in" if goes == "too_much" else "leave_house")
 
 
 @pytest.mark.parametrize(
