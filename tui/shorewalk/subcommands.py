@@ -268,6 +268,20 @@ def draw(
 
 
 @shorewalk.command()
+@click.argument("site", required=False)
+@click.option("--seed", type=int, metavar="N", help="The same number, the same pedestal.")
+def practice(site: str | None, *, seed: int | None) -> Task:
+    """Practise at a make-believe pedestal with a hidden fault; without SITE, say which there are."""
+
+    def task() -> int:
+        from .practising import practise
+
+        return practise(site, seed, click.echo)
+
+    return task
+
+
+@shorewalk.command()
 @click.argument("tree", default="arrival")
 @click.option(
     "--variants", type=click.IntRange(1, 10_000), default=4, metavar="N", help="Of each fault, each outlet."

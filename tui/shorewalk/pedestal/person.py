@@ -46,7 +46,8 @@ class Shown:
 class Person:
     """`outlet` is where the cord is or will go; `lacks`: peg, protector, detector or load.
 
-    `signs`: what is seen apart from what is usual. `chance` answers what neither circuit nor fine day tells.
+    `signs`: what is seen apart from what is usual. `chance` answers what neither circuit nor fine day tells; `own`
+    has what it answered.
     """
 
     stand: Stand
@@ -56,6 +57,7 @@ class Person:
     signs: Mapping[str, str] = field(default_factory=dict)
     chance: Random = field(default_factory=lambda: Random(1))  # noqa: S311 - no secret
     warmed: bool = field(default=False, init=False)
+    own: dict[str, str] = field(default_factory=dict, init=False)
 
     def answer(self, walk: Walk) -> Answer:
         """Return the answer to the open question, having done what it asks."""
@@ -63,7 +65,7 @@ class Person:
         node = walk.now.node
         match node:
             case Ask():
-                return self._see(node)
+                return self.see(node)
             case Step():
                 if self._lacking(node):
                     return Cannot()
@@ -84,12 +86,15 @@ class Person:
             return "load" in self.lacks or "20" not in self.stand.park.outlets
         return False
 
-    def _see(self, node: Ask) -> Answer:
+    def see(self, node: Ask) -> Answer:
+        """Return what a question looks for, as it is; what nothing tells is made up once."""
         known = [choice.id for choice in node.choices]
-        seen = self.signs.get(node.sign) or self._solved(node.sign) or SOUND.get(node.sign)
-        if seen is None:
-            return Choose(self.chance.choice(known))
+        seen = self.tells(node.sign) or self.own.setdefault(node.sign, self.chance.choice(known))
         return Choose(seen) if seen in known else Unsure()
+
+    def tells(self, sign: str) -> str | None:
+        """Return what there is to see of a sign, by what is wrong, by the circuit, or as usual."""
+        return self.signs.get(sign) or self._solved(sign) or SOUND.get(sign)
 
     def _solved(self, sign: str) -> str | None:
         """Return what the circuit shows of a sign, where it shows anything."""
@@ -124,11 +129,14 @@ class Person:
             return Read(OTHER_READINGS[node.what])
         if self._out_of_reach(node):
             return Unable()
-        loaded = node.load.amount != "none"
-        self.stand.switched = replace(self.stand.switched, load_on=loaded)
-        self.warmed |= loaded and self.stand.load_watts() > TAKES_POWER
+        self.load(on=node.load.amount != "none")
         low = node.meter == "low-impedance"
         return Read(self.meter.show(self.stand.read(node.place, node.from_, node.to, low_impedance=low)))
+
+    def load(self, *, on: bool) -> None:
+        """Switch the test load on or off, where it is plugged in."""
+        self.stand.switched = replace(self.stand.switched, load_on=on)
+        self.warmed |= on and self.stand.load_watts() > TAKES_POWER
 
     def _out_of_reach(self, node: Measure) -> bool:
         ends = {node.from_, node.to}
