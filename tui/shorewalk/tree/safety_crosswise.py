@@ -8,7 +8,7 @@ from typing import NamedTuple
 from .facts import Site
 from .model import Route
 from .safety import ANY, HAPPENS, LOOK_FACTS, SKIN_LOOK, SLOTS, Clause, Event, Facts, SafetyRule
-from .words import choose_from, listed, quoted
+from .words import choose_from, quoted
 
 DERIVED = {"energised": ("yes", "no"), SLOTS: ("free",)}
 
@@ -112,5 +112,4 @@ def _unknown(
 ) -> Iterator[Slip]:
     known = tuple(known)
     if name not in known:
-        near = choose_from(name, known) if len(known) < 40 else f" There are {listed(sorted(known)[:12])} ..."
-        yield Slip(route, f"There is no {what} {quoted(name)}.{near}", key)
+        yield Slip(route, f"There is no {what} {quoted(name)}.{choose_from(name, known)}", key)
