@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from functools import cache
 
 from .tree.library import Header
 
@@ -54,16 +55,19 @@ STEM = 4
 """Letters that two forms of a word must have in common."""
 
 
-def words_of(text: str) -> list[str]:
+@cache
+def words_of(text: str) -> tuple[str, ...]:
     """Return the words that tell something, in small letters."""
-    return [word for word in WORD.findall(text.casefold().replace("-", " ")) if word not in SMALL]
+    return tuple(word for word in WORD.findall(text.casefold().replace("-", " ")) if word not in SMALL)
 
 
+@cache
 def text_of(header: Header) -> str:
     """Return what a tree is called: its name, its symptom and other words for it."""
     return " | ".join((header.name.replace("-", " "), header.symptom, *header.also)).casefold()
 
 
+@cache
 def all_of(header: Header) -> str:
     """Return all that a tree says of itself."""
     return " | ".join((text_of(header), *header.tells, header.about or "")).casefold()
@@ -87,7 +91,7 @@ def matches(headers: Iterable[Header], asked: str) -> list[Header]:
     return part + called or [header for header in every if _has_words(all_of(header), wanted)]
 
 
-def _has_words(text: str, wanted: list[str]) -> bool:
+def _has_words(text: str, wanted: tuple[str, ...]) -> bool:
     """Tell whether every wanted word is in a text, as far as it was typed."""
     words = words_of(text)
     return bool(wanted) and all(any(_same(word, start) for word in words) for start in wanted)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from shorewalk.lines import BLANK, Line, Span, beside, line, wrap
 from shorewalk.sections import Section, headers_in
@@ -73,12 +74,17 @@ class _Entries:
     def __init__(self, picked: int | None, *, ascii_only: bool) -> None:
         self._picked, self._pointer, self._last = picked, ">" if ascii_only else "▸", 0
 
-    def next(self, says: str, room: int) -> list[Line]:
+    def next(self, says: str, room: int) -> tuple[Line, ...]:
         """Return the next entry."""
         self._last += 1
-        here = self._last == self._picked
-        ahead = (Span(f"{self._pointer if here else ' '}{self._last:>2}  ", "picked" if here else "number"),)
-        return wrap(says, room, "picked" if here else "plain", first=ahead)
+        return _entry(self._last, says, room, self._pointer if self._last == self._picked else "")
+
+
+@cache
+def _entry(number: int, says: str, room: int, pointer: str) -> tuple[Line, ...]:
+    """Return an entry, pointed at or not; kept, for every key that is typed draws them all again."""
+    ahead = (Span(f"{pointer or ' '}{number:>2}  ", "picked" if pointer else "number"),)
+    return tuple(wrap(says, room, "picked" if pointer else "plain", first=ahead))
 
 
 def _found(begin: Begin, entries: _Entries, room: int) -> list[Line]:
