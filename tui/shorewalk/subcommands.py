@@ -22,7 +22,7 @@ Stand at the pedestal, say what is wrong, answer one question at a time.
 
 \b
   shorewalk                    begin: it asks what is wrong
-  shorewalk walk tripped       go straight to it, in your own words
+  shorewalk walk zap           go straight to it, in your own words
   shorewalk walk --plain WORD  plain sentences, for screen readers
 
 Somebody hurt, or something burning? Touch nobody who is in contact. Call the
