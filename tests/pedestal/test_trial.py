@@ -33,6 +33,15 @@ def test_no_fault_is_let_into_use_unnamed() -> None:
     assert "neutral-ground-swapped" in used, "nothing can tell it, so it is used, and named"
 
 
+@pytest.mark.parametrize("tree", shipped().names())
+def test_no_tree_lets_somebody_into_use_unnamed(tree: str) -> None:
+    """Each shipped tree, whatever it begins with: where three of the worst are wrong, no use, or it is named."""
+    faults = [shipped_faults()[name] for name in ("swapped", "false-ground", "neutral-open-upstream")]
+    tried = list(Trial(shipped(), tree, METER, 1).walks(faults))
+    assert all(one.walk.ended for one in tried)
+    assert [(one.fault.id, one.outlet, one.end.at) for one in tried if one.harm] == []
+
+
 def test_use_under_a_danger_that_nobody_names_is_told_with_its_readings() -> None:
     """Neutral and ground swapped cannot be read; were it not named, each walk into use would be listed."""
     unnamed = replace(shipped_faults()["neutral-ground-swapped"], names=())

@@ -56,14 +56,15 @@ class Stand:
     def follow(self, state: Mapping[str, str]) -> None:
         """Bring breaker, cord, main, branches and load to how a walk says that they stand."""
         was = self.switched
-        cord = state.get("cord", f"pedestal-{was.cord}" if was.cord else "unplugged")
+        cord = state.get("cord", "").removeprefix("pedestal-")
+        plugged = {"": was.cord, "plugged": was.cord, "unplugged": None}.get(cord, cord)
         load = state.get("test-load", was.load or "off")
         breaker = state.get("pedestal-breaker", "on" if was.breaker else "off") == "on"
         self.switched = replace(
             was,
             breaker=breaker,
             vain=was.vain and breaker,
-            cord=None if cord == "unplugged" else cord.removeprefix("pedestal-"),
+            cord=plugged,
             main=state.get("rig-main", "on" if was.main else "off") == "on",
             branches=state.get("rig-branches", was.branches),
             load=None if load == "off" else load,
