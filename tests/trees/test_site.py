@@ -90,6 +90,7 @@ volts-told-by meter display protector-cut lamps hearsay
 high-when always quiet-hours jumps
 air-conditioner-does nothing hums trips stops blows-warm
 air-flow strong weak ice
+air-conditioner-now runs hums trips nothing
 change-way to-pedestal to-generator to-inverter both-on dead-on-pedestal dead-on-generator
 source-joined transfer-switch shore-cord own-outlets two-plugs
 transfer-sound clicks silent buzzes

@@ -30,7 +30,7 @@ def low(idle: str = "111.8", loaded: str = "110.2", **given: Answer) -> dict[str
 
 
 def post(idle: str, loaded: str, at: str = "at_20") -> dict[str, Answer]:
-    return {f"{at}.before": Read(idle), f"{at}.loaded": Read(loaded)}
+    return {f"lost.{at}.before": Read(idle), f"lost.{at}.loaded": Read(loaded)}
 
 
 BIG = Running((("air-conditioner", 1), ("space-heater", 1), ("water-heater", 1), ("microwave", 1)))
@@ -59,8 +59,8 @@ BIG = Running((("air-conditioner", 1), ("space-heater", 1), ("water-heater", 1),
         (low("121.4", "115.6") | post("121.4", "118.4"), "sags_at_plug", "leave-as-is", "park"),
         (low("121.4", "115.6") | post("121.4", "113.9"), "supply_weak", "stay-unplugged", "park"),
         (low("121.4", "115.6") | post("121.4", "120.9"), "plug_side", "stay-unplugged", "park"),
-        (low("121.4", "115.6", at_20__load_on=Cannot()), "sags_unread", "leave-as-is", "park"),
-        (low("121.4", "115.6", post__look__weather=Choose("rain")), "sags_unread", "leave-as-is", "park"),
+        (low("121.4", "115.6", lost__at_20__load_on=Cannot()), "sags_unread", "leave-as-is", "park"),
+        (low("121.4", "115.6", lost__post__look__weather=Choose("rain")), "sags_unread", "leave-as-is", "park"),
         (
             low("121.4", "115.6", outlet=Choose("20")) | post("121.4", "118.4", "at_half"),
             "sags_at_plug",
@@ -68,7 +68,7 @@ BIG = Running((("air-conditioner", 1), ("space-heater", 1), ("water-heater", 1),
             "park",
         ),
         (
-            low("121.4", "115.6", shut_plug__main_off=Cannot()) | post("121.4", "120.9"),
+            low("121.4", "115.6", lost__shut_plug__main_off=Cannot()) | post("121.4", "120.9"),
             "not_out",
             "unplug-now",
             "park",
@@ -81,7 +81,7 @@ BIG = Running((("air-conditioner", 1), ("space-heater", 1), ("water-heater", 1),
 def test_where_the_volts_go(go: Go, given: dict[str, Answer], at: str, verdict: str, call: str) -> None:
     """Only a generator is an electrician's first; supply, outlet and a moving neutral are the park's."""
     end = ending(go("voltage-low", given))
-    assert (end.at, end.verdict, end.call) == (at, verdict, call)
+    assert (end.at.rpartition(".")[2], end.verdict, end.call) == (at, verdict, call)
     assert not end.lowered
 
 
