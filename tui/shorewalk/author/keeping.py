@@ -13,6 +13,7 @@ from .gathering import Gathering
 from .naming import about, stem_of
 from .nearing import Nearing
 from .polishing import polished
+from .promise import Promise
 from .recording import named_from, recorded_text
 from .stepping import Steps
 from .trail import Mark, Marks
@@ -29,10 +30,13 @@ def to_uncovered(
         for proven, new in far.go():
             left -= new
             yield polished(proven, steps.values, library).walk
-        far.promise.open_all()
-        for proven, new in Nearing(library, steps, marks, far.promise, far.paths).go():
-            left -= new
-            yield polished(proven, steps.values, library).walk
+        for file in sorted(
+            {mark.file for mark in far.promise.wanted}
+        ):  # one at a time: near to all is far from each
+            promise = Promise(steps.tree, marks, (mark for mark in left if mark.file == file))
+            for proven, _ in Nearing(library, steps, marks, promise, far.paths).go():
+                left -= marks.covered(proven.walk, proven.gone)
+                yield polished(proven, steps.values, library).walk
 
 
 def write_walks(walks: Iterable[Walk], folder: Path, trees: Path) -> list[Path]:

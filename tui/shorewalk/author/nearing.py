@@ -19,6 +19,9 @@ from .trail import Mark, Marks
 PATIENCE = 12_000
 """So many places are gone on from without finding anything; then no more is looked for."""
 
+ENOUGH = 400
+"""So often a node with something wanted is come to in vain; then it is no longer looked for."""
+
 ALIKE = 3
 """From so many places is gone on that differ only in what is claimed of numbers."""
 
@@ -31,7 +34,8 @@ class Nearing:
     ) -> None:
         self.library, self.steps, self.marks, self.promise = library, steps, marks, promise
         self._before = ways_to(steps.tree)
-        self._far = far_from(self._before, promise.nodes())
+        self._vain: Counter[str] = Counter()
+        self._look()
         self._reached: list[Reached] = []
         self._known: dict[State, int] = {}
         self._alike: Counter[State] = Counter()
@@ -54,11 +58,19 @@ class Nearing:
             if far != now:
                 continue
             idle += 1
+            self._vain[state.node] += far == 0
             for proven, new in self._from(here, state):
-                idle = 0
+                idle = self._vain[state.node] = 0
                 self.promise.have(new)
-                self._far = far_from(self._before, self.promise.nodes())
+                self._look()
                 yield proven, new
+            if self._vain[state.node] == ENOUGH:
+                self._look()
+
+    def _look(self) -> None:
+        """See anew how far off everything wanted is, but for nodes that were come to often enough."""
+        wanted = (name for name in self.promise.nodes() if self._vain[name] < ENOUGH)
+        self._far = far_from(self._before, wanted)
 
     def _from(self, here: int, state: State) -> Iterator[tuple[Proven, set[Mark]]]:
         node = self.steps.tree.nodes.get(state.node)

@@ -45,10 +45,6 @@ class Promise:
         self._shut.update(ways)
         self._weigh()
 
-    def open_all(self) -> None:
-        """All ways may be tried again."""
-        self.open(list(self._shut))
-
     def open(self, ways: Iterable[Gone]) -> None:
         """These ways may be tried again."""
         self._shut.difference_update(ways)
