@@ -15,6 +15,7 @@ from shorewalk.walk.walk import Walk, begin
 
 TREES = (
     "adapter",
+    "air-conditioner",
     "bad-pedestal",
     "batteries-flat",
     "breaker-trips",

@@ -12,6 +12,7 @@ from shorewalk.tree.library import Library
 
 TREES = (
     "adapter",
+    "air-conditioner",
     "bad-pedestal",
     "batteries-flat",
     "breaker-trips",

@@ -13,6 +13,7 @@ from shorewalk.tree.model import Ask, End, Judge, Measure, Node, Step, Tally, Tr
 
 TREES = (
     "adapter",
+    "air-conditioner",
     "bad-pedestal",
     "batteries-flat",
     "breaker-trips",
