@@ -57,12 +57,6 @@ def slots(hot1: str, hot2: str, both: str, ground: str = "0.2") -> dict[str, Ans
             "electrician",
         ),
         (
-            half("few-outlets", circuit__button="popped-out"),
-            "circuit.ground_fault_inside",
-            "leave-as-is",
-            "electrician",
-        ),
-        (
             half("few-outlets", circuit__inverter="inverter-off"),
             "circuit.inverter_dead",
             "leave-as-is",
@@ -98,6 +92,8 @@ def test_what_is_weak_goes_off_before_anything_else(go: Go) -> None:
         (half("one-side", rig_main="tripped"), "breaker-trips"),
         (half("one-side", rig_main="off"), "breaker-trips"),
         (half("one-side", "50", "fitted"), "arrival"),
+        (half("few-outlets", circuit__button="popped-out"), "ground-fault-trips"),
+        (half("one-side", "30", circuit__button="popped-out"), "ground-fault-trips"),
     ],
 )
 def test_where_another_symptom_is_the_right_one(go: Go, given: dict[str, Answer], tree: str) -> None:

@@ -83,6 +83,7 @@ def test_which_side_is_dead(go: Go, given: dict[str, Answer], at: str, verdict: 
         (dead(rig_main="tripped"), "breaker-trips"),
         (dead(handle="tripped"), "breaker-trips"),
         (dead(protector="no"), "protector-refuses"),
+        (dead(outlet="20", button="popped-out"), "ground-fault-trips"),
     ],
 )
 def test_another_symptom_has_its_own_tree(go: Go, given: dict[str, Answer], tree: str) -> None:
