@@ -12,11 +12,12 @@ from shorewalk.pages.sags import sag_lines, sags_in, sags_in_words
 from shorewalk.plain.spoken import told
 from shorewalk.replay import read_recorded
 from shorewalk.screens.known import KnownScreen
+from shorewalk.screens.walk import WalkScreen
 from shorewalk.tree.library import shipped
 from shorewalk.walk.known import Worked
 from shorewalk.walk.walk import Walk, begin
 
-from .conftest import Make, press
+from .conftest import Make, press, type_line
 
 SAG = Worked(
     tree="lights-dim",
@@ -97,3 +98,15 @@ async def test_all_that_is_known_shows_the_sag_drawn(make: Make, size: tuple[int
     assert "Sag in the rig against the load" in text
     assert "Sag at the pedestal against the load" in text
     assert max(map(len, text.splitlines())) <= size[0]
+
+
+async def test_the_amps_of_a_display_may_be_typed_where_loads_are_ticked(make: Make) -> None:
+    """What has a point or a unit is no number of a load: it is what a display in the rig shows."""
+    app = make(followed("which_load"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await type_line(pilot, "11.7")
+        assert isinstance(app.screen, WalkScreen)
+        (amps,) = [known for known in app.screen.walk.now.known if known.at == "which_load"]
+    assert (
+        amps.shows == "11.7 A (11.2 to 12.2) by a display"
+    )  # 3 % and one of its last digit (common practice)

@@ -44,7 +44,7 @@ nodes:
     from: [kettle, microwave]
     at_voltage: volts
     out: total-amps
-    next: out
+    bands: [{goto: out}]
     unsure: out
   out:
     end: stay-unplugged

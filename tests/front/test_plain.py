@@ -119,10 +119,13 @@ def test_a_doubtful_reading_is_asked_once_more(say: Say) -> None:
         ("3", Running(())),
         ("none", Running(())),
         ("0", Unsure()),
+        ("11.7", Read("11.7")),
+        ("12 A", Read("12 a")),
+        ("12 amps", Read("12 amps")),
     ],
 )
 def test_loads_are_ticked_by_numbers(say: Say, typed: str, answer: object) -> None:
-    """Several numbers at once, a number twice for two of a kind, one for none of them."""
+    """Several numbers at once, a number twice for two of a kind, one for none of them, or a display's amps."""
     _, talk = say(*TO_TALLY, typed)
     assert talk.walk.answers[-1].answer == answer
 

@@ -106,6 +106,36 @@ def running(shelf: Shelf, make: Make, meter: Meter) -> Walk:
     return begin(shelf, "t", meter)
 
 
+@pytest.mark.parametrize(
+    ("shown", "shows"),
+    [
+        ("11.7 A", "11.7 A (11.2 to 12.2) by a display"),  # 3 % and 0.1 A: 11.25 to 12.15
+        ("12A", "12.0 A (10.6 to 13.4) by a display"),  # 3 % and 1 A
+        ("11-12", "11.5 A (9.6 to 13.4) by a display"),
+    ],
+)
+def test_a_display_may_tell_the_amps(shelf: Shelf, make: Make, basic: Meter, shown: str, shows: str) -> None:
+    """A reading in the place of loads counts with 3 % and one of its last digit (common practice), and is judged."""
+    now = running(shelf, make, basic).answer(Read("120.0")).answer(Read(shown)).now
+    assert now.known[-1].shows == shows
+    assert (now.node.name, now.known[-1].grade) == ("few", "ok")
+
+
+def test_a_display_near_the_limit_is_the_worse(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """23.9 A may be 24.7 A, over 80 % of 30 A; 23 A on a display of whole amps may be too."""
+    for shown in ("23.9", "23 A"):
+        assert running(shelf, make, basic).answer(Read("120.0")).answer(Read(shown)).now.node.name == "many"
+
+
+@pytest.mark.parametrize("shown", ["0 A", "11.7 V", "900 A", "OL", "some", "-3 A"])
+def test_what_no_display_shows_of_a_load_is_refused(
+    shelf: Shelf, make: Make, basic: Meter, shown: str
+) -> None:
+    """Nothing, volts, more than a rig can draw, a minus sign, words."""
+    with pytest.raises(Refused):
+        running(shelf, make, basic).answer(Read("120.0")).answer(Read(shown))
+
+
 def test_a_tally_adds_up_at_the_voltage_measured(shelf: Shelf, make: Make, basic: Meter) -> None:
     """1,250 W resistive at 108 V is 9.4 A; 1,500 W constant is 13.9 A (I = P V / 120^2, I = P / V)."""
     now = (

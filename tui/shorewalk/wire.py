@@ -59,6 +59,7 @@ def _kind(walk: Walk, now: Position) -> dict[str, Any]:
                 "kind": "tally",
                 "text": now.text,
                 "loads": [{"id": kind.id, "text": kind.says, "watts": list(kind.watts)} for kind in kinds],
+                "unit": "A",  # of a reading in the place of the loads
             }
     raise TypeError(f"{now.node.name} asks nothing")  # a walk stands only at what asks, or at an ending
 

@@ -26,6 +26,8 @@ WORDS = {
     "picture": "p",
 }
 NUMBER = re.compile(r"\d+")
+AMPS = re.compile(r"\d+[.,]\d+|\d+([.,]\d+)?\s*a(mp(ere)?s?)?")
+"""What a display shows, and no number of an answer: it has a point, or its unit."""
 
 
 def screen_of(node: Node) -> str:
@@ -76,6 +78,8 @@ def _choice(word: str, node: Ask) -> Answer:
 def _tally(word: str, node: Tally) -> Answer:
     if word in NO - {"n", "no"}:
         return Unsure()
+    if AMPS.fullmatch(word):
+        return Read(word)
     most = len(node.loads)
     if word in ("none", "nothing") or _is(word, most + 1):
         return Running(())
@@ -83,7 +87,8 @@ def _tally(word: str, node: Tally) -> Answer:
     wrong = NUMBER.sub("", word).strip(" ,.;+*#\t")
     if not numbers or wrong or not all(1 <= number <= most for number in numbers):
         raise Refused(
-            f"Type numbers from 1 to {most}, spaces between; {most + 1} for none, 0 if you are not sure."
+            f"Type numbers from 1 to {most}, spaces between; {most + 1} for none, 0 if you are not sure. "
+            "Amps by a display have an A, as in 12 A."
         )
     counts = {node.loads[number - 1]: numbers.count(number) for number in dict.fromkeys(numbers)}
     return Running(tuple(counts.items()))

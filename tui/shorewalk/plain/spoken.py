@@ -57,6 +57,7 @@ def choices(walk: Walk) -> Iterator[str]:
         yield "Type what the meter shows. x: I can't measure that."
     elif isinstance(node, Tally):
         yield "Type the numbers of all that were running, spaces between. Twice for two of a kind."
+        yield "Or the amps that a display in the rig shows, as in 12 A."
 
 
 def _watts(load: Appliance) -> str:

@@ -118,8 +118,11 @@ class WalkScreen(PageScreen):
         if self.kind == "tally":
             last = self.view.options[-2].number
             if short:
-                return f"Number, Enter to tick; then {last}, Enter."
-            return f"A number and Enter ticks a load, again counts a second one. Then {last} and Enter."
+                return f"Number, Enter to tick; then {last}, Enter. Or a display's amps: 12 A."
+            return (
+                f"A number and Enter ticks a load, again counts a second one. Then {last} and Enter. "
+                "Or the amps that a display in the rig shows, as in 12 A."
+            )
         alone = "reads on" if more else "menu" if short else "what else you can do"
         return f"Number, then Enter. Enter alone: {alone}." if short else f"{NUMBER} Enter alone: {alone}."
 
@@ -154,6 +157,9 @@ class WalkScreen(PageScreen):
             return
         if self.kind == "measure":
             self.append(Read(text))
+            return
+        if self.kind == "tally" and not text.isdecimal() and any(map(str.isdecimal, text)):
+            self.append(Read(text))  # the amps of a display
             return
         option = next((o for o in self.view.options if text.isdecimal() and o.number == int(text)), None)
         if option is None:

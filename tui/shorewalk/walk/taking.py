@@ -13,7 +13,7 @@ from .ledger import Ledger
 from .looks import TRIPPED, Silent
 from .measuring import take_reading, take_unable
 from .refused import Refused
-from .tallying import total_amps
+from .tallying import displayed_amps, total_amps
 from .telling import grade_of, tell
 from .wording import number, says_sign
 
@@ -38,6 +38,9 @@ def take(ledger: Ledger, answer: Answer, time: str | None) -> None:
             take_unable(ledger, node, "could not be measured", time)
         case Tally() as node, Running():
             _running(ledger, node, answer, time)
+        case Tally() as node, Read(text):
+            amount = displayed_amps("/".join(ledger.key()), text, ledger.meter)
+            _tallied(ledger, node, amount, f"{_shows_span(amount)} by a display", time)
         case Tally() as node, Unsure():
             ledger.void([ledger.key()])
             ledger.given[ledger.key()] = "unsure"
@@ -57,7 +60,7 @@ def _wants(ledger: Ledger) -> str:
         case Measure():
             return "Answer with what the meter shows, or say that you cannot measure it."
         case Tally():
-            return "Say how many of each were running, or that you are not sure."
+            return "Say how many of each were running, or the amps on a display, or that you are not sure."
         case End():
             return "This walk has ended. Take back the last answer to change it."
     return "There is no question to answer here."
@@ -125,10 +128,15 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
     if not node.bands and not any(count for _, count in answer.loads):
         # What its amps are divided into would be anything.
         raise Refused("Nothing is ticked. Tick what was on, or say that you are not sure.")
-    key = ledger.key()
-    ledger.void([key])
     volts = ledger.amount(node.at_voltage) if node.at_voltage else None
-    amount = total_amps("/".join(key), dict(answer.loads), volts, site)
+    amount = total_amps("/".join(ledger.key()), dict(answer.loads), volts, site)
+    _tallied(ledger, node, amount, _shows_span(amount), time)
+
+
+def _tallied(ledger: Ledger, node: Tally, amount: Amount, shows: str, time: str | None) -> None:
+    """Judge the amps, whatever told them, and go on."""
+    site, key = ledger.site, ledger.key()
+    ledger.void([key])
     ledger.results[key] = amount
     fact = site.results.get(node.out)
     floor = judge_bands(fact.floor, amount, site.limits).grade if fact and fact.floor else None
@@ -138,7 +146,6 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
     ledger.raise_to(grade)
     ledger.note(*judged.notes)
     low, high = map(finite, amount.span)
-    shows = _shows_span(amount)
     tell(
         ledger,
         _says_out(node, ledger),
@@ -154,7 +161,7 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
 
 
 def _shows_span(amount: Amount) -> str:
-    """Return the amps of what was running, and from where to where the labels of such things leave them."""
+    """Return the amps of what was running, and from where to where labels or a display leave them."""
     shows, *ends = (number(value, amount.unit) for value in (amount.value, *amount.span))
     low, high = (end.partition(" ")[0] for end in ends)
     return shows if low == high else f"{shows} ({low} to {high})"
