@@ -1,4 +1,4 @@
-"""Drives the real program, as a subprocess over JSON lines or its engine in this process."""
+"""Walks the arrival routine at a pedestal, with the engine in this process or with the command over JSON lines."""
 
 from __future__ import annotations
 
@@ -10,15 +10,15 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import Any
 
+from shorewalk.pedestal.person import Person
 from shorewalk.tree.library import Library, shipped
-from shorewalk.walk.answers import from_json
+from shorewalk.walk.answers import Answer, from_json, to_json
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk, begin
 from shorewalk.wire import as_end, as_question
 
-from .person import Json, Person
-
+Json = dict[str, Any]
 METER = "basic,tenths"
 MOST = 400
 
@@ -48,10 +48,16 @@ class Walked:
         ]
         return "\n".join([*lines, json.dumps(self.end)])
 
+    @property
+    def plugged(self) -> bool:
+        """Whether the cord went in on the way."""
+        return any(str(asked["state"].get("cord")).startswith("pedestal") for asked, _ in self.said)
+
 
 def walk_outside(person: Person, home: str) -> Walked:
-    """Run the command; `home` is where it may keep its journal."""
+    """Run the command, and the engine beside it for the honest answers; `home` is where it may keep its journal."""
     command = [sys.executable, "-m", "shorewalk", "walk", "arrival", "--jsonl", "--meter", METER]
+    walk = begun()
     with subprocess.Popen(
         command,
         stdin=subprocess.PIPE,
@@ -67,6 +73,7 @@ def walk_outside(person: Person, home: str) -> Walked:
             data: Json = json.loads(line)
             if "end" in data:
                 program.stdin.close()
+                person.stand.follow(walk.now.state)
                 assert program.wait(timeout=30) == 0, "a walk that reaches its end exits 0"
                 return Walked(data["end"], said)
             if "worked" in data:
@@ -74,7 +81,9 @@ def walk_outside(person: Person, home: str) -> Walked:
             if "error" in data:
                 assert data.get("confirm"), data
             else:
-                answer = person.answer(data)
+                assert data == as_question(walk)
+                given = person.answer(walk)
+                answer, walk = to_json(given), _take(walk, given)
                 said.append((data, answer))
             assert len(said) < MOST, "the walk does not end"
             program.stdin.write(json.dumps(answer) + "\n")
@@ -93,28 +102,36 @@ def says(fault: str) -> str:
     return library().site.faults[fault].says
 
 
+def begun() -> Walk:
+    return begin(library(), "arrival", parse_meter(METER))
+
+
 def walk_inside(person: Person, twist: Twist | None = None) -> Walked:
     """Walk with the engine itself; `twist` may answer otherwise."""
-    walk = begin(library(), "arrival", parse_meter(METER))
+    walk = begun()
     said: list[tuple[Json, Json]] = []
     while not walk.ended:
         question = as_question(walk)
-        answer = twist(len(said), question) if twist else None
-        if answer is None:
-            answer = person.answer(question)
-        said.append((question, answer))
+        twisted = twist(len(said), question) if twist else None
+        if twisted is None:
+            answer = person.answer(walk)
+        else:
+            person.stand.follow(walk.now.state)
+            answer = from_json(twisted)
+        said.append((question, to_json(answer)))
         assert len(said) < MOST, "the walk does not end"
         walk = _take(walk, answer)
+    person.stand.follow(walk.now.state)
     return Walked(as_end(walk), said)
 
 
-def _take(walk: Walk, answer: dict[str, Any]) -> Walk:
+def _take(walk: Walk, answer: Answer) -> Walk:
     try:
-        return walk.answer(from_json(answer))
+        return walk.answer(answer)
     except Refused as refused:
         if not refused.confirm:
             raise
-        return walk.answer(from_json(answer | {"confirmed": True}))
+        return walk.answer(from_json(to_json(answer) | {"confirmed": True}))
 
 
 NOT_KNOWN: dict[str, Json] = {

@@ -4,32 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from math import inf
+from typing import Any
+
+from shorewalk.pedestal.park import Park, build
+from shorewalk.pedestal.stand import Stand
 
 from . import edits
 from .edits import Edit, hot, nothing, ohms, opened, swapped
-from .park import Park, build, phasor
-from .world import World
 
 ALL = ("50", "30", "20")
 ONE_HOT = ("30", "20")
 SOUND = Park()
 
 
-def loop(**changes: object) -> Park:
-    return replace(SOUND, **changes)  # type: ignore[arg-type]
+def loop(**changes: Any) -> Park:
+    return replace(SOUND, **changes)
 
 
-ALONE = loop(neighbour1=None, neighbour2=None)
-BALANCED = loop(neighbour1=14.9, neighbour2=15.1, leg1=122.3, leg2=-122.3)
+ALONE = loop(neighbour1=0.0, neighbour2=0.0)
+BALANCED = loop(neighbour1=14.9, neighbour2=15.1, volts1=122.3, volts2=122.3)
 UNEQUAL = loop(neighbour1=19.4, neighbour2=15.0)
-Y208 = loop(leg1=phasor(122.4, 0), leg2=phasor(121.6, -120))
-Y208_BALANCED = replace(
-    Y208, leg1=phasor(122.0, 0), leg2=phasor(122.0, -120), neighbour1=15.0, neighbour2=15.0
-)
-HIGH_LEG = loop(leg1=phasor(121.7, 0), leg2=phasor(211.3, 90), neighbour2=None)
+Y208 = loop(service="208", volts1=122.4, volts2=121.6)
+Y208_BALANCED = replace(Y208, volts1=122.0, volts2=122.0, neighbour1=15.0, neighbour2=15.0)
+HIGH_LEG = loop(service="high-leg", volts1=121.7, volts2=211.3, neighbour2=0.0)
 HIGH_LEG_ONLY = replace(HIGH_LEG, leg_of_30="L2", leg_of_20="L2")
-LOPSIDED = loop(neighbour1=2.6, neighbour2=None, leg1=124.0, leg2=-121.7)
-ONE_HOT_LOOP = loop(leg2=None, neighbour2=None)
+LOPSIDED = loop(neighbour1=2.6, neighbour2=0.0, volts1=124.0, volts2=121.7)
+ONE_HOT_LOOP = loop(service="one-hot", neighbour2=0.0)
 
 
 @dataclass(frozen=True)
@@ -51,20 +52,18 @@ class Fault:
     stuck: Callable[[str], frozenset[str]] = lambda _: frozenset()
     contacts: Callable[[str], dict[str, float]] = lambda _: {}
     through_plug: bool = False
-    idle_tries: int = 0
-    trips_as: str = "off"
+    idle: int = 0
+    tripped: bool = False
 
-    def world(self, outlet: str) -> World:
+    def stand(self, outlet: str) -> Stand:
         """Return the site with this fault at the outlet in use, nothing plugged in, all handles off."""
-        circuit = build(self.park)
-        self.edit(circuit, outlet)
-        return World(
+        return Stand(
             self.park,
-            circuit,
-            stuck=self.stuck(outlet),
-            contacts=self.contacts(outlet),
-            idle_tries={outlet: self.idle_tries} if self.idle_tries else {},
-            trips_as=self.trips_as,
+            self.edit(build(self.park), outlet),
+            self.stuck(outlet),
+            self.contacts(outlet),
+            self.idle,
+            self.tripped,
         )
 
 
@@ -96,8 +95,8 @@ FALSE = ("false-ground",)
 HIDDEN = ("ground-open-upstream",)
 
 STOPS = [
-    Fault("supply low", park=loop(leg1=101.4, leg2=-100.7), named=("supply-low",)),
-    Fault("supply high", park=loop(leg1=132.4, leg2=-131.7), named=("supply-high",)),
+    Fault("supply low", park=loop(volts1=101.4, volts2=100.7), named=("supply-low",)),
+    Fault("supply high", park=loop(volts1=132.4, volts2=131.7), named=("supply-high",)),
     Fault("neutral open upstream, neighbours unequal", opened("feeder.N"), UNEQUAL, named=UPSTREAM),
     Fault("neutral open upstream, balanced", opened("feeder.N"), BALANCED, named=UPSTREAM),
     Fault("neutral open upstream, nobody else", opened("feeder.N"), ALONE, named=UPSTREAM),
@@ -122,20 +121,20 @@ STOPS = [
     Fault("240 V on it", edits.wired_for_240, outlets=ONE_HOT, named=("wired-for-240",)),
     Fault("one leg lost", opened("branch.50.L2"), outlets=("50",), named=("leg-lost",)),
     Fault("one leg lost, back-fed", edits.back_fed(15.0), outlets=("50",), named=("leg-lost",)),
-    Fault("one leg lost, back-fed, bare", edits.back_fed(None), outlets=("50",), named=("leg-lost",)),
+    Fault("one leg lost, back-fed, bare", edits.back_fed(inf), outlets=("50",), named=("leg-lost",)),
     Fault("both hots from one leg", edits.one_leg_twice, outlets=("50",), named=("one-leg-twice",)),
     Fault("one pole stays closed", stuck=lambda outlet: frozenset({f"breaker.{outlet}.{hot(outlet)}"})),
     Fault("208Y, neutral open", opened("feeder.N"), Y208_BALANCED, named=UPSTREAM),
     Fault("high leg", park=HIGH_LEG, outlets=("50",), named=("high-leg",)),
     Fault("high leg at one hot", park=HIGH_LEG_ONLY, outlets=ONE_HOT, named=("supply-high",)),
     Fault("floating neutral, as of a generator", edits.generator, ONE_HOT_LOOP, ONE_HOT),
-    Fault("breaker trips again at once", idle_tries=9, trips_as="tripped"),
+    Fault("breaker trips again at once", idle=9, tripped=True),
 ]  # fmt: skip
 """Rows that the table calls seen, or that a named look shows: no use, and the call as it says."""
 
 SEEN_BY_NONE = [
     Fault("ground open upstream", opened("feeder.G"), use=True, named=HIDDEN),
-    Fault("ground open upstream, own rod", opened("feeder.G"), loop(own_rod=30.0), use=True, named=HIDDEN),
+    Fault("ground open upstream, own rod", edits.own_rod, use=True, named=HIDDEN),
     Fault("neutral tied to ground", edits.tied, use=True, named=("neutral-tied-to-ground",)),
     Fault("neutral and ground swapped", swapped("N", "G"), use=True, named=("neutral-ground-swapped",)),
     Fault("208Y", park=Y208, use=True, named=HIDDEN),
@@ -147,10 +146,10 @@ GOOD = [
     Fault("nobody else on the loop", park=ALONE, use=True),
     Fault("lopsided loop", park=LOPSIDED, use=True),
     Fault(
-        "very lopsided loop", park=loop(neighbour1=2.0, neighbour2=None, leg1=125.4, leg2=-121.4), use=True
+        "very lopsided loop", park=loop(neighbour1=2.0, neighbour2=0.0, volts1=125.4, volts2=121.4), use=True
     ),
-    Fault("busy loop", park=loop(neighbour1=3.2, neighbour2=3.0, leg1=124.0, leg2=-124.0), use=True),
+    Fault("busy loop", park=loop(neighbour1=3.2, neighbour2=3.0, volts1=124.0, volts2=124.0), use=True),
     Fault("one-hot loop", park=ONE_HOT_LOOP, outlets=ONE_HOT, use=True),
-    Fault("breaker found off, then on", idle_tries=1, use=True),
-    Fault("breaker found tripped, then on", idle_tries=1, trips_as="tripped", use=True),
+    Fault("breaker found off, then on", idle=1, use=True),
+    Fault("breaker found tripped, then on", idle=1, tripped=True, use=True),
 ]

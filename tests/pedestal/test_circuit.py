@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import combinations
 
 import networkx as nx
@@ -10,9 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from shorewalk.pedestal.circuit import EARTH, LOW_IMPEDANCE_OHMS, METER_OHMS, Circuit, Element
-
-from .table import GOOD, SEEN_BY_NONE, STOPS, Case, cases
+from shorewalk.pedestal.circuit import EARTH, LOW_IMPEDANCE_OHMS, METER_OHMS, OMEGA, Circuit, Element
 
 OHMS = st.floats(0.01, 1000)
 NODES = [EARTH, "a", "b", "c", "d"]
@@ -40,18 +39,41 @@ def test_a_network_of_resistances_agrees_with_its_resistance_distance(
         assert fed.read(one, other)[0] == pytest.approx(5.0, rel=1e-3)
 
 
-@pytest.mark.parametrize("case", cases([*STOPS, *SEEN_BY_NONE, *GOOD]), ids=str)
-def test_every_fault_reads_as_another_solver_reads_it(case: Case) -> None:
-    """Between all slots and to earth, with both kinds of meter: within 0.1 % or 1 mV of the solver in this folder."""
-    other = case.fault.world(case.outlet).circuit
-    solved = Circuit(
-        {name: Element(e.a, e.b, e.ohms, e.farads, e.volts) for name, e in other.elements.items()}
-    ).solve()
-    slots = [node for node in solved.at if node.split(".")[0] in ("50", "30", "20") and node.count(".") == 1]
-    for one, two in combinations([*slots, "peg", EARTH], 2):
-        for meter in (METER_OHMS, LOW_IMPEDANCE_OHMS):
-            wanted = other.read(one, two, meter)
-            assert solved.read(one, two, meter)[0] == pytest.approx(wanted, rel=1e-3, abs=1e-3)
+def supply(**more: Element) -> Circuit:
+    return Circuit({"source": Element(EARTH, "hot", 0.01, volts=120.0), **more})
+
+
+def test_a_divider_divides() -> None:
+    """Two resistances in series share the voltage; the current is one."""
+    solved = supply(upper=Element("hot", "mid", 14.39), lower=Element("mid", EARTH, 28.8)).solve()
+    assert solved.read("mid")[0] == pytest.approx(120 * 28.8 / 43.2, abs=1e-3)
+    assert solved.amps("upper")[0] == pytest.approx(120 / 43.2, abs=1e-4)
+    assert solved.amps("lower")[0] == pytest.approx(120 / 43.2, abs=1e-4)
+
+
+def test_the_meter_loads_what_it_reads() -> None:
+    """Through 10 megohm more, a 10 megohm meter shows half; one of low impedance nothing."""
+    solved = supply(path=Element("hot", "far", METER_OHMS)).solve()
+    assert solved.read("far")[0] == pytest.approx(60, rel=0.01)
+    assert solved.read("far", meter_ohms=LOW_IMPEDANCE_OHMS)[0] == pytest.approx(0, abs=0.1)
+
+
+def test_a_floating_wire_shows_a_ghost() -> None:
+    """60 pF to a hot and 60 pF to ground: half the voltage behind 1/(omega 120 pF), then the meter's load."""
+    wire = {
+        "to_hot": Element("hot", "wire", farads=60e-12),
+        "to_ground": Element("wire", EARTH, farads=60e-12),
+    }
+    behind = 1 / (OMEGA * 120e-12)
+    wanted = 60 / math.hypot(1, behind / METER_OHMS)
+    assert supply(**wire).solve().read("wire")[0] == pytest.approx(wanted, rel=0.02)
+
+
+@pytest.mark.parametrize(("phase", "across"), [(-1.0, 240.0), (complex(-0.5, 0.75**0.5), 120 * 3**0.5)])
+def test_sources_have_a_phase(phase: complex, across: float) -> None:
+    """Two of 120 V at 180 degrees give 240 between them; at 120 degrees 207.8."""
+    other = Element(EARTH, "leg", 0.01, volts=120 * phase)
+    assert supply(other=other).solve().read("hot", "leg")[0] == pytest.approx(across, abs=0.01)
 
 
 def test_variants_are_solved_as_each_alone_would_be() -> None:

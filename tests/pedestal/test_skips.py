@@ -6,8 +6,9 @@ import random
 
 import pytest
 
-from .drive import NOT_KNOWN, Walked, says, walk_inside
-from .person import Json, Person
+from shorewalk.pedestal.person import Person
+
+from .drive import NOT_KNOWN, Json, Walked, says, walk_inside
 from .table import STOPS, Case, cases
 
 
@@ -22,13 +23,13 @@ def check(case: Case, walked: Walked) -> None:
 @pytest.mark.parametrize("case", cases(STOPS), ids=str)
 def test_one_question_left_open_never_hides_the_fault(case: Case) -> None:
     """Each question of the honest walk in turn is answered unsure, unable or cannot."""
-    honest = walk_inside(Person(case.fault.world(case.outlet), case.outlet))
+    honest = walk_inside(Person(case.fault.stand(case.outlet), case.outlet))
     for skipped in range(len(honest.said)):
 
         def skip(count: int, question: Json, skipped: int = skipped) -> Json | None:
             return NOT_KNOWN[question["kind"]] if count == skipped else None
 
-        check(case, walk_inside(Person(case.fault.world(case.outlet), case.outlet), skip))
+        check(case, walk_inside(Person(case.fault.stand(case.outlet), case.outlet), skip))
 
 
 @pytest.mark.parametrize("case", cases(STOPS), ids=str)
@@ -49,14 +50,15 @@ def _walk_carelessly(case: Case, seed: int) -> Walked:
     def forget(_: int, question: Json) -> Json | None:
         return NOT_KNOWN[question["kind"]] if chance.random() < share else None
 
-    world = case.fault.world(case.outlet)
-    person = Person(world, case.outlet, **dict.fromkeys(lacks, False))  # type: ignore[arg-type]
+    person = Person(case.fault.stand(case.outlet), case.outlet, lacks=frozenset(lacks))
     return walk_inside(person, forget)
 
 
 def test_careless_walks_do_end_in_use_where_nothing_can_tell() -> None:
     """The two tests above are not empty: without a peg, the false ground of a whole pedestal is used with care."""
     case = next(case for case in cases(STOPS) if case.fault.id == "false ground of all outlets")
-    walked = walk_inside(Person(case.fault.world(case.outlet), case.outlet, peg=False, detector=False))
+    walked = walk_inside(
+        Person(case.fault.stand(case.outlet), case.outlet, lacks=frozenset(("peg", "detector")))
+    )
     assert walked.verdict == "use-with-care", walked.tell()
     check(case, walked)

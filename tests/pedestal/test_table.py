@@ -6,25 +6,26 @@ meter. Loads and capacitances differ, so numbers come near, not equal.
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
+from shorewalk.pedestal.stand import Stand, Switched
+
 from .table import GOOD, SEEN_BY_NONE, STOPS, Fault
-from .world import World
 
 ROWS = {row.id: row for row in [*GOOD, *SEEN_BY_NONE, *STOPS]}
 NAMES = {"50": ("L1 N", "L2 N", "L1 L2", "N G"), "30": ("L N", "L G", "N G"), "20": ("L N", "L G", "N G")}
 
 
-def live(fault: Fault, outlet: str) -> World:
-    world = fault.world(outlet)
-    world.idle_tries = {}
-    for each in world.park.outlets:
-        world.switch(each, on=True)
-    return world
+def live(fault: Fault, outlet: str, **more: Any) -> Stand:
+    stand = fault.stand(outlet)
+    stand.switched = Switched(breaker=True, **more)
+    return stand
 
 
-def readings(world: World, outlet: str, pairs: tuple[str, ...]) -> list[float]:
-    return [world.read(f"pedestal-{outlet}", *pair.split()) for pair in pairs]
+def readings(stand: Stand, outlet: str, pairs: tuple[str, ...]) -> list[float]:
+    return [stand.read(f"pedestal-{outlet}", *pair.split()) for pair in pairs]
 
 
 def near(volts: tuple[float, ...]) -> object:
@@ -112,9 +113,8 @@ def test_a_dead_outlet_can_have_a_live_slot() -> None:
 )  # the load hangs on leg 2 here
 def test_one_heater_in_the_20_shows_it_at_the_free_50(fault: str, volts: tuple[float, ...]) -> None:
     """The leg without the load, the leg with it, neutral to ground."""
-    world = live(ROWS[fault], "50")
-    world.load_at, world.load_on = "pedestal-20", True
-    assert readings(world, "50", ("L1 N", "L2 N", "N G")) == near(volts)
+    stand = live(ROWS[fault], "50", load="pedestal-20", load_on=True)
+    assert readings(stand, "50", ("L1 N", "L2 N", "N G")) == near(volts)
 
 
 @pytest.mark.parametrize(
@@ -128,24 +128,21 @@ def test_one_heater_in_the_20_shows_it_at_the_free_50(fault: str, volts: tuple[f
 )
 def test_one_heater_in_the_rig_shows_what_its_own_plug_hides(fault: str, volts: tuple[float, ...]) -> None:
     """At rig outlets: the loaded leg, the other, neutral to ground."""
-    world = live(ROWS[fault], "50")
-    world.cord, world.main, world.branches = "50", True, "test-only"
-    world.load_at, world.load_on = "rig", True
+    stand = live(ROWS[fault], "50", cord="50", main=True, branches="test-only", load="rig", load_on=True)
     pairs = (("rig-outlet-a", "L"), ("rig-outlet-b", "L"), ("rig-outlet-a", "G"))
-    assert [world.read(place, slot, "N") for place, slot in pairs] == near(volts)
+    assert [stand.read(place, slot, "N") for place, slot in pairs] == near(volts)
 
 
 def test_a_pole_that_stays_closed_shows_with_the_breaker_off() -> None:
     """Handle off: 121 on one hot, ghosts of 23 and 45 beside it."""
-    world = ROWS["one pole stays closed"].world("50")
-    assert readings(world, "50", ("L2 N", "L1 N", "L1 L2")) == near((23, 121, 45))
-    sound = ROWS["none"].world("50")
+    stuck = ROWS["one pole stays closed"].stand("50")
+    assert readings(stuck, "50", ("L2 N", "L1 N", "L1 L2")) == near((23, 121, 45))
+    sound = ROWS["none"].stand("50")
     assert readings(sound, "50", ("L2 N", "L1 N", "L1 L2", "N G")) == near((0, 0, 0, 0.1))
 
 
 def test_equal_loads_on_both_legs_hide_a_loose_neutral() -> None:
     """Why the test load is one heater on one leg."""
-    world = live(ROWS["neutral loose at the outlet"], "50")
-    world.cord, world.main, world.branches = "50", True, "on"
-    assert world.read("rig-outlet-a", "L", "N") == pytest.approx(121, abs=1.5)
-    assert world.read("rig-outlet-b", "L", "N") == pytest.approx(121, abs=1.5)
+    stand = live(ROWS["neutral loose at the outlet"], "50", cord="50", main=True, branches="on")
+    assert stand.read("rig-outlet-a", "L", "N") == pytest.approx(121, abs=1.5)
+    assert stand.read("rig-outlet-b", "L", "N") == pytest.approx(121, abs=1.5)
