@@ -20,11 +20,13 @@ from shorewalk.tree.source import Place
 from .explore import Explorer, in_words
 from .finding import Related
 from .happen import Happening
+from .latches import Latches
 from .moves import At, Move
 from .relevant import relevant
-from .suspect import Web, suspects
+from .suspect import suspects
 from .view import View
 from .watch import LATCH, Watch
+from .web import Web
 from .where import Key, Where
 
 NEEDS, STARTS = "needs", "starts"
@@ -99,6 +101,8 @@ class _Proof:
         for _ in self.explorer.walk(*view.trees):
             pass
         self.web = Web(self.explorer, trees)
+        latched = [watch for _, watch in self.watches if not (watch.by_state or watch.looks)]
+        self.broken = Latches(latched, self.web).broken()
 
     def shown(self) -> Shown:
         rules: dict[str, list[Broken]] = {}
@@ -145,7 +149,9 @@ class _Proof:
 
     def _by_walk(self, rule: SafetyRule, watch: Watch) -> Iterator[Broken]:
         told = set[Key]()  # by a walk that no other can be shorter than
-        for pair, through in suspects(watch, self.web) if watch.forbidding else ():
+        if not watch.forbidding or not (watch.looks or any(watch is each for each in self.broken)):
+            return
+        for pair, through in suspects(watch, self.web):
             for one in self._of_pair(rule, watch.of(pair), through, told):
                 key = (one.tree.name, one.node.name)
                 if len(one.walked.steps) == len(self.explorer.path(self.web.states[self.web.at[key][0]])):

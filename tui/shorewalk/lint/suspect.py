@@ -1,58 +1,23 @@
-"""Whether a clause may be broken at all, by going over the web once for its one question.
+"""Whether a clause that asks for a look may be broken at all, by going over the web once for each slot pair.
 
-What comes after an event is looked at forwards from every such event; what must be known before one backwards from
-there, for each slot pair alone, until it was surely read. Both go over far fewer states than all walks with all
-latches would; where they find nothing the clause holds. Where they do, `proof` goes through the walks themselves.
+It is gone back from where the pair must be known until it was surely read. That goes over far fewer states than all
+walks with all that is held would; where it finds nothing the clause holds. Where it does, `proof` goes through the
+walks themselves.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from shorewalk.tree.model import Measure, Tree
+from shorewalk.tree.model import Measure
 
-from .explore import Explorer
 from .happen import takes_number
 from .looked import Pair
 from .moves import At, Move
 from .reach import reach
-from .watch import LATCH, Watch
-from .where import Key
-
-
-class Web:
-    """An exploration with its ways back, and the different ways out of each node."""
-
-    def __init__(self, explorer: Explorer, trees: Iterable[Tree]) -> None:
-        self.explorer, self.states = explorer, explorer.states
-        self.trees = {tree.name: tree for tree in trees}
-        self.at: dict[Key, list[int]] = {}
-        self.different: dict[Key, dict[int, Move]] = {}
-        first, moves = explorer.first, explorer.moves
-        for number, at in enumerate(self.states):
-            key = (at.tree, at.node)
-            if key not in self.at:
-                self.at[key], self.different[key] = [], {}
-            self.at[key].append(number)
-            ways = self.different[key]
-            for move in moves[first[number] : first[number + 1]]:
-                ways[id(move)] = move
-        self._back: list[list[tuple[int, Move]]] | None = None
-
-    def ways(self, number: int) -> Iterator[tuple[int, Move]]:
-        """Yield the ways out of a state."""
-        first, end = self.explorer.first[number], self.explorer.first[number + 1]
-        return zip(self.explorer.targets[first:end], self.explorer.moves[first:end], strict=True)
-
-    def back(self, number: int) -> list[tuple[int, Move]]:
-        """Return the states from which a state is come to, and the ways."""
-        if self._back is None:
-            self._back = [[] for _ in self.states]
-            for here in range(len(self.states)):
-                for target, move in self.ways(here):
-                    self._back[target].append((here, move))
-        return self._back[number]
+from .watch import Watch
+from .web import Web
 
 
 class Suspect(NamedTuple):
@@ -65,10 +30,7 @@ class Suspect(NamedTuple):
 def suspects(watch: Watch, web: Web) -> Iterator[Suspect]:
     """Yield the pairs for which some walk may break the clause; one `None` where it has no looks, or several."""
     needs = watch.clause.need
-    if not watch.looks:
-        if _Forwards(watch, web).found():
-            yield Suspect()
-    elif len(needs) != 1 or any(len(values) > 1 for _, values in needs[0]):
+    if not watch.looks or len(needs) != 1 or any(len(values) > 1 for _, values in needs[0]):
         yield Suspect()
     else:
         for look in sorted(watch.looks):
@@ -82,84 +44,6 @@ MANY = 16
 
 ELSEWHERE = -1
 """What a trip cleared, if the outlet was the last that was read."""
-
-
-class _Forwards:
-    """Goes on from every way with which the latch is set, until it is surely closed."""
-
-    def __init__(self, watch: Watch, web: Web) -> None:
-        self.watch, self.web = watch, web
-        self.opening, self.closing = set[int](), set[int]()
-        self.nodes = list[Key]()
-        concerned = watch.concerned()
-        keys = web.at.keys() & (watch.ahead if concerned is None else watch.ahead & concerned)
-        for key in keys:
-            node = web.trees[key[0]].nodes[key[1]]
-            for move in web.different[key].values():
-                if move.grade < watch.least:
-                    continue
-                opens, closes = watch.may_turn(web.trees[key[0]], node, move)
-                if opens:
-                    self.opening.add(id(move))
-                    if not self.nodes or self.nodes[-1] != key:
-                        self.nodes.append(key)
-                if closes:
-                    self.closing.add(id(move))
-        self.seen: set[int] = set()
-        self.waiting: list[int] = []
-
-    def found(self) -> bool:
-        """Tell whether anything forbidden is come to with the latch set."""
-        broken: dict[tuple[Key, int], bool] = {}
-        self._set()
-        while self.waiting:
-            number = self.waiting.pop()
-            at = self.web.states[number]
-            key = (at.tree, at.node)
-            if key in self.watch.forbidding and self.web.explorer.stands(number):
-                if (key, at.standing) not in broken:
-                    node = self.web.trees[at.tree].nodes[at.node]
-                    broken[key, at.standing] = bool(self.watch.broken(LATCH, node, at))
-                if broken[key, at.standing]:
-                    return True
-            for target, move in self.web.ways(number):
-                if target not in self.seen and (
-                    id(move) not in self.closing or self._turned(LATCH, number, move, target)
-                ):
-                    self._come(target)
-        return False
-
-    def _set(self) -> None:
-        """Come to every state in which the latch has just been set."""
-        states = self.web.states
-        so = (
-            {at.standing for at in states if self.watch.begin(at.standing)} if self.watch.of_states else set()
-        )
-        for number in self.web.explorer.begins:
-            if states[number].standing in so:
-                self._come(number)
-        for key in self.watch.ahead & self.web.at.keys() if so else ():
-            for number in self.web.at[key]:
-                if states[number].standing not in so:
-                    for target, _ in self.web.ways(number):
-                        if states[target].standing in so:
-                            self._come(target)
-        for key in self.nodes:
-            for number in self.web.at[key]:
-                for target, move in self.web.ways(number):
-                    if id(move) in self.opening and self._turned(0, number, move, target):
-                        self._come(target)
-
-    def _turned(self, bits: int, number: int, move: Move, target: int) -> bool:
-        at, after = self.web.states[number], self.web.states[target]
-        tree = self.web.trees[at.tree]
-        return bool(self.watch.turn(bits, tree, tree.nodes[at.node], move, before=at, after=after) & LATCH)
-
-    def _come(self, number: int) -> None:
-        at = self.web.states[number]
-        if number not in self.seen and (at.tree, at.node) in self.watch.ahead:
-            self.seen.add(number)
-            self.waiting.append(number)
 
 
 class _Backwards:
