@@ -10,7 +10,7 @@ import pytest
 from shorewalk.author.coverage import coverage_of
 from shorewalk.author.keeping import to_uncovered, write_walks
 from shorewalk.author.paths import paths_of
-from shorewalk.author.paths_text import missing, percent, says
+from shorewalk.author.paths_text import in_order, percent, says
 from shorewalk.author.typed import typed
 from shorewalk.exits import Exit
 from shorewalk.plain.heard import answer_in
@@ -103,7 +103,7 @@ def test_coverage_is_what_was_counted_by_hand(tiny: Library, tmp_path: Path) -> 
 
 def test_what_is_missing_has_its_place(tiny: Library, tmp_path: Path) -> None:
     """File and line of the node, in the order of the kinds, then of the files."""
-    found = missing(tiny, coverage_of(tiny, ["tiny"], [tmp_path / "walks" / "one.yaml"]))
+    found = in_order(tiny, coverage_of(tiny, ["tiny"], [tmp_path / "walks" / "one.yaml"]).missing)
     told = [f"{Path(place.file).name}:{place.line} {says(mark)}" for place, mark in found]
     assert told == [
         "look.yaml:16 ending dead",

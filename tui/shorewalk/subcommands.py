@@ -345,6 +345,7 @@ def trial(
     help="Write walks there to what is not covered.",
 )
 @click.option("--coverage", is_flag=True, help="Only what recorded walks cover, without the shortest walks.")
+@click.option("--prove", is_flag=True, help="Do not count what no walk can cover; tell it apart.")
 @click.option("--under", type=click.FloatRange(0, 100), metavar="PERCENT", help="Exit 1 if less is covered.")
 def paths(
     names: tuple[str, ...],
@@ -354,6 +355,7 @@ def paths(
     walks: Path | None,
     record: Path | None,
     coverage: bool,
+    prove: bool,
     under: float | None,
 ) -> Task:
     """Every ending with the shortest walk to it, and what recorded walks do not cover yet."""
@@ -361,7 +363,7 @@ def paths(
     def task() -> int:
         from .author.paths_command import Wanted, tell_paths
 
-        wanted = Wanted(names, form, walks, record, under, meter, coverage)
+        wanted = Wanted(names, form, walks, record, under, meter, coverage, prove)
         try:
             return tell_paths(wanted, click.echo, narrate)
         except ValueError as error:

@@ -18,27 +18,29 @@ KINDS = ("endings", "ways", "bands", "exits")
 
 @dataclass(frozen=True, slots=True)
 class Coverage:
-    """All that can be covered, and what is: by kind (see `KINDS`)."""
+    """All that can be covered, and what is: by kind (see `KINDS`). `never` is in no walk; it is not counted."""
 
     every: frozenset[Mark]
     covered: frozenset[Mark]
     walks: int
     problems: tuple[Problem, ...] = ()
+    never: frozenset[Mark] = frozenset()
 
     def counts(self, kind: str) -> tuple[int, int]:
         """Return how many of a kind are covered, and how many there are."""
-        mine = [mark for mark in self.every if kind_of(mark) == kind]
+        mine = [mark for mark in self.every - self.never if kind_of(mark) == kind]
         return sum(mark in self.covered for mark in mine), len(mine)
 
     @property
     def missing(self) -> list[Mark]:
         """What is not covered."""
-        return [mark for mark in self.every if mark not in self.covered]
+        return [mark for mark in self.every - self.never if mark not in self.covered]
 
     @property
     def percent(self) -> float:
         """The share of all that is covered, of 100; 100 where there is nothing to cover."""
-        return 100 * len(self.covered) / len(self.every) if self.every else 100.0
+        every = self.every - self.never
+        return 100 * len(self.covered) / len(every) if every else 100.0
 
 
 def kind_of(mark: Mark) -> str:

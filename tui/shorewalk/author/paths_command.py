@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from shutil import get_terminal_size
 
@@ -17,6 +17,7 @@ from shorewalk.walk.meter import parse_meter
 
 from .coverage import coverage_of
 from .keeping import to_uncovered, write_walks
+from .never import never_met
 from .paths_all import paths_of_all
 from .paths_json import as_json
 from .paths_text import coverage_text, paths_text
@@ -28,7 +29,10 @@ Tell = Callable[[str], object]
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """What was asked for. `under`: the least percent covered; `coverage`: leave out the shortest walks."""
+    """What was asked for. `under`: the least percent covered; `coverage`: leave out the shortest walks.
+
+    `prove`: do not count what no walk can cover.
+    """
 
     names: tuple[str, ...] = ()
     form: str = "text"
@@ -37,6 +41,7 @@ class Wanted:
     under: float | None = None
     meter: str = "basic"
     coverage: bool = False
+    prove: bool = False
 
 
 def tell_paths(wanted: Wanted, tell: Tell, narrate: Tell) -> int:
@@ -48,6 +53,8 @@ def tell_paths(wanted: Wanted, tell: Tell, narrate: Tell) -> int:
         folder = wanted.walks or walks_of(library.folder)
         files = sorted(folder.glob("*.yaml"))
         coverage = coverage_of(library, trees, files)
+        if wanted.prove:
+            coverage = replace(coverage, never=never_met(library, trees, coverage.missing))
         for problem in coverage.problems:
             narrate(str(problem))
             code = Exit.UNFINISHED

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from typing import Any
 
 from shorewalk.tree.library import Library
@@ -12,7 +13,8 @@ from shorewalk.walk.answers import to_json
 
 from .coverage import KINDS, Coverage, kind_of
 from .paths import Path, TreePaths
-from .paths_text import missing, percent
+from .paths_text import in_order, percent
+from .trail import Mark
 
 VERSION = 1
 
@@ -29,13 +31,18 @@ def as_json(library: Library, found: list[TreePaths], coverage: Coverage, meter:
         "coverage": {
             "walks": coverage.walks,
             **{kind: _count(*coverage.counts(kind)) for kind in KINDS},
-            "missing": [
-                {"kind": kind_of(mark), **_place(place), "node": str(mark.route[-1]), "label": mark.label}
-                for place, mark in missing(library, coverage)
-            ],
+            "missing": _marks(library, coverage.missing),
+            "never": _marks(library, coverage.never),
         },
     }
     return json.dumps(told, indent=2, ensure_ascii=False) + "\n"
+
+
+def _marks(library: Library, marks: Iterable[Mark]) -> list[dict[str, Any]]:
+    return [
+        {"kind": kind_of(mark), **_place(place), "node": str(mark.route[-1]), "label": mark.label}
+        for place, mark in in_order(library, marks)
+    ]
 
 
 def _path(path: Path) -> dict[str, Any]:

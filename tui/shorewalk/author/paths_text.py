@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from textwrap import wrap
 
 from shorewalk.tree.library import Library
@@ -52,14 +52,18 @@ def coverage_text(library: Library, coverage: Coverage, room: int, show: Show) -
         yield from _lines(f"{kind}: {have} of {all_} ({percent(have, all_)} %)", room, 2)
     if coverage.missing:
         yield from _lines("Not covered:", room)
-    for place, mark in missing(library, coverage):
+    for place, mark in in_order(library, coverage.missing):
+        yield from _lines(f"{_at(place, show)}: {says(mark)}", room, 2)
+    if coverage.never:
+        yield from _lines("In no walk, whatever is answered, and not counted:", room)
+    for place, mark in in_order(library, coverage.never):
         yield from _lines(f"{_at(place, show)}: {says(mark)}", room, 2)
 
 
-def missing(library: Library, coverage: Coverage) -> list[tuple[Place, Mark]]:
-    """Return what is not covered with the place of its node, in order."""
-    kinds = {mark: KINDS.index(kind_of(mark)) for mark in coverage.missing}
-    found = [(library.find(mark.file, mark.route), mark) for mark in coverage.missing]
+def in_order(library: Library, marks: Iterable[Mark]) -> list[tuple[Place, Mark]]:
+    """Return marks with the places of their nodes, in order."""
+    kinds = {mark: KINDS.index(kind_of(mark)) for mark in marks}
+    found = [(library.find(mark.file, mark.route), mark) for mark in kinds]
     return sorted(found, key=lambda one: (kinds[one[1]], one[0], one[1].label))
 
 
