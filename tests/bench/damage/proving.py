@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from itertools import islice
 from typing import NamedTuple
 
@@ -19,11 +19,14 @@ from .lacking import Lacking
 from .together import SOUND, Damaged, Together
 from .versions import alike
 
-MANY = 96
-"""So many damages go through the walks together."""
+MANY, OWN = 96, 24
+"""So many damages of a part go through the walks together; of a tree's own nodes fewer, for they lie further apart."""
+
+STATES = 450_000
+"""Where damages have led to so many states, each half of them is gone through for itself."""
 
 PLUGS_IN = "arrival"
-PROVED_IN = 2
+PROVED_IN = 1
 """So many trees that hold a part are gone through, each where the part is first used; `arrival` before others."""
 
 CLEAN = ""
@@ -59,7 +62,7 @@ class Prover:
             found.setdefault((tree, use), []).append((first, damage))
         for (tree, use), some in found.items():
             ordered = iter([damage for _, damage in sorted(some, key=lambda each: each[0])])
-            while chunk := tuple(islice(ordered, MANY)):
+            while chunk := tuple(islice(ordered, MANY if use else OWN)):
                 yield Task(tree, use, chunk)
 
     def prove(self, task: Task) -> Iterator[tuple[Damage, str, str]]:
@@ -86,28 +89,30 @@ class Prover:
                 some.append((damage, Damaged(changed, tree.begin, tree.starts)))
             else:
                 alone.append(damage)
-        if some:
-            found, open_ = self._together(sound, [each for _, each in some], at)
-            for bit, (damage, _) in enumerate(some, 1):
-                if open_ >> bit & 1:
-                    yield damage, ALONE, WHOLE
-                else:
-                    yield (damage, *found.get(bit, (CLEAN, task.tree)))
+        yield from self._some(sound, some, at) if some else ()
         for damage in alone:
             yield damage, ALONE, ""
 
-    def _together(
-        self, sound: Tree, damaged: Sequence[Damaged], at: set[str]
-    ) -> tuple[dict[int, tuple[str, str]], int]:
-        """Return rule and node by damage, from 1; and as bits those that this could not tell."""
+    def _some(
+        self, sound: Tree, some: list[tuple[Damage, Damaged]], at: set[str]
+    ) -> Iterator[tuple[Damage, str, str]]:
         library = self.sound.library
-        together = Together(View(library, [sound.name]), library.site, sound, damaged, at)
-        together.run()
+        together = Together(View(library, [sound.name]), library.site, sound, [each for _, each in some], at)
+        whole = together.run(STATES)
+        if not whole and len(some) > 1:
+            half = len(some) // 2
+            for part in (some[:half], some[half:]):
+                yield from self._some(sound, part, {name for _, each in part for name in each.nodes} & at or at)
+            return
         lacking = Lacking(together)
         lacking.run()
-        if not together.alive & SOUND:
-            return {}, together.all
-        return together.found, (lacking.open | together.elsewhere()) & together.alive
+        sure = whole and together.alive & SOUND
+        open_ = (lacking.open | together.elsewhere()) & together.alive if sure else together.alive
+        for bit, (damage, _) in enumerate(some, 1):
+            if open_ >> bit & 1 or not together.alive & SOUND:
+                yield damage, ALONE, WHOLE
+            else:
+                yield (damage, *together.found.get(bit, (CLEAN, sound.name)))
 
     def alone(self, damage: Damage, name: str, *, whole: bool = False) -> tuple[str, str]:
         library = DamagedLibrary(self.sound, damage)

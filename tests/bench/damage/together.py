@@ -189,9 +189,11 @@ class Together:
                 self._is_waiting.add(number)
                 heappush(self._waiting, (self._rank.get(self.states[number].node, 0), number))
 
-    def run(self) -> None:
-        """Go through every walk, those that are nearer to the beginning of the tree first."""
+    def run(self, most: int) -> bool:
+        """Go through every walk, what comes first in the tree first; not to the end past so many states."""
         while self._waiting and self.alive & ~SOUND:
+            if len(self.states) > most:
+                return False
             number = heappop(self._waiting)[1]
             self._is_waiting.discard(number)
             at = self.states[number]
@@ -203,6 +205,7 @@ class Together:
                     self._check(number, at, versions)
                 self._expand(number, at, arrived, versions)
                 self._go(number)
+        return True
 
     def _check(self, number: int, at: At, versions: list[Version]) -> None:
         for version in versions:
