@@ -29,12 +29,10 @@ VALUES = {
     "ohms": 0.4, "expected": 0.1, "own_ohms": 9.6, "other_ohms": 48.0, "amps1": 40.0, "amps2": 20.0,
     "watts": 1500.0, "rating": 30.0, "sites": 18.0, "va": 54_000.0,
     "sites_50": 6.0, "sites_30": 12.0, "sites_20": 1.0, "va_50": 12_000.0,
-    "connected": 900.0, "feeder_amps": 248.0,
 }  # fmt: skip
 BY_WORDS = {
     # Not a plain sum: told in words, and held by vectors elsewhere
     "class_5_per_1000_ft": "table for", "demand_percent": "table for", "demand_va": "demand factor",
-    "most_demand_amps": "demand factor",
     "load_amps": "fed with", "load_watts": "fed with",
     **{f"{name}_{what}_at_least": f"table for {name}" for name in CHEMISTRIES for what in ("charge", "used")},
 }  # fmt: skip

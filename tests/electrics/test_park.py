@@ -7,15 +7,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 
-from shorewalk.electrics.park import (
-    VA_50,
-    beyond_neighbours,
-    connected_va,
-    demand_amps,
-    demand_percent,
-    demand_va,
-    most_demand_amps,
-)
+from shorewalk.electrics.park import VA_50, connected_va, demand_amps, demand_percent, demand_va
 
 TABLE = (
     # NEC 2017 Table 551.73(A) (found): from this many sites, percent
@@ -61,19 +53,3 @@ def test_no_park_is_refused_in_one_line(sites: float) -> None:
     """Sites are counted whole, from 1."""
     with pytest.raises(ValueError, match="cannot be"):
         demand_percent(sites)
-
-
-@pytest.mark.parametrize("sites", range(1, 61))
-def test_the_most_demand_is_never_less_than_the_demand(sites: int) -> None:
-    """From the amps alone: exact where all sites have 50 A, more where some have less (NEC 551.73)."""
-    assert most_demand_amps(sites * 12_000 / 120) == pytest.approx(demand_amps(demand_va(sites, 0, 0)))
-    mixed = demand_amps(demand_va(sites, sites, sites))
-    assert most_demand_amps(sites * (12_000 + 3_600 + 2_400) / 120) >= mixed
-    assert most_demand_amps(sites * 100 + 1) >= most_demand_amps(sites * 100)
-
-
-def test_what_few_neighbours_cannot_explain() -> None:
-    """Three 50 A sites are 80 % of 36,000 VA, 120 A a leg; over 0.05 ohm that is 6 V, so 110 V is 4 V too low."""
-    assert most_demand_amps(300) == pytest.approx(120)
-    assert beyond_neighbours(110, 0.05, 120) == pytest.approx(4)
-    assert beyond_neighbours(116, 0.05, 120) == pytest.approx(-2)

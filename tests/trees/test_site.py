@@ -87,6 +87,7 @@ power-after as-before too-bright none protector ground-fault
 rig-flooded no yes
 fed-by pedestal generator inverter
 volts-told-by meter display protector-cut lamps hearsay
+loop-size up-to-3 up-to-9 up-to-20 more
 high-when always quiet-hours jumps
 air-conditioner-does nothing hums trips stops blows-warm
 air-flow strong weak ice

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
-from .loads import NOMINAL
 from .needs import positive, within
 
 DEMAND = (
@@ -42,22 +39,3 @@ def demand_va(sites_50: float, sites_30: float, sites_20: float, va_50: float = 
 def demand_amps(va: float, volts: float = 240.0) -> float:
     """Return the current in each leg of the feeder for a demand: VA / V leg to leg, loads balanced."""
     return va / positive(volts, "A feeder", "V")
-
-
-def most_demand_amps(connected: float) -> float:
-    """Return the most that a loop's feeder carries in each leg by the code, in A (NEC 551.73(A)).
-
-    `connected`: the amps of all its sites at 120 V. How many sites they are is not known, so as many
-    50 A sites are taken as it takes: the fewest, and with them the highest demand factor.
-    """
-    va = positive(connected, "A loop", "A") * NOMINAL
-    return demand_amps(demand_va(math.ceil(round(va / VA_50["2017"], 6)), 0, 0))
-
-
-def beyond_neighbours(unloaded: float, ohms: float, feeder_amps: float) -> float:
-    """Return by how many volts an idle voltage lies lower than the neighbours can explain.
-
-    They take at most the feeder's demand, over at most all the ohms between the service and us:
-    120 V - V0 - I R. Over 0 the supply itself is low, or a joint of the loop is poor.
-    """
-    return NOMINAL - unloaded - feeder_amps * ohms

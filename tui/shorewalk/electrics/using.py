@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from . import battery, extension, park, sag, split
+from . import battery, extension, neighbours, sag, split
 from .formula import Formula, formula
 
 PERCENT = "100 x ({unloaded} - {loaded}) [V] / {unloaded} [V]"
@@ -62,12 +62,14 @@ FUNCTIONS: Mapping[str, Formula] = MappingProxyType(
         ),
         "volts_with": formula(sag.volts_with, "V", "{unloaded} [V] - {amps} [A] x {ohms} [ohm]"),
         "volts_at_start": formula(sag.volts_at_start, "V", "{unloaded} [V] - 4 x {amps} [A] x {ohms} [ohm]"),
-        "most_demand_amps": formula(
-            park.most_demand_amps, "A", "{connected} [A] as 50 A sites, 12000 VA x demand factor, / 240 [V]"
-        ),
-        "beyond_neighbours": formula(
-            park.beyond_neighbours, "V", "120 [V] - {unloaded} [V] - {feeder_amps} [A] x {ohms} [ohm]"
-        ),
+        **{
+            f"beyond_{sites}_sites": formula(
+                neighbours.beyond_neighbours(sites),
+                "V",
+                f"120 [V] - {{unloaded}} [V] - {neighbours.feeder_amps(sites):g} [A] x {{ohms}} [ohm]",
+            )
+            for sites in neighbours.COUNTS
+        },
         **{
             f"{chemistry}_{what}_at_least": formula(
                 at_least(chemistry), "%", f"least {of} by the table for {chemistry}, {{volts}} [V] at rest"
