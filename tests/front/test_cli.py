@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 
+from shorewalk import folders
 from shorewalk.exits import Exit
 
 Run = Callable[..., Any]
@@ -135,14 +136,12 @@ def test_a_tree_that_cannot_be_read_is_told_with_its_place(
 
 def test_the_schema_is_the_shipped_one(run: Run) -> None:
     """What the command prints is what the trees' first line points to."""
-    from shorewalk.folders import trees
-
-    assert run("schema").stdout == (trees() / "schema.json").read_text(encoding="utf-8")
+    assert run("schema").stdout == (folders.trees() / "schema.json").read_text(encoding="utf-8")
 
 
 def test_a_shipped_tree_lints_clean(run: Run) -> None:
     """No finding in what is shipped, and exit 0 (all of them at once: tests/lint/test_run.py)."""
-    ended = run("lint", str(trees() / "tingle.yaml"))
+    ended = run("lint", str(folders.trees() / "tingle.yaml"))
     assert ended.returncode == Exit.CLEAN, ended.stdout
 
 
