@@ -124,3 +124,10 @@ def test_two_joined_outlets_go_dead_together(go: Go) -> None:
     order = [answered.at for answered in go("adapter", joins("two-outlets", "in")).answers]
     back = ["shut_bad.main_off", "both_off", "both_out"]
     assert [at for at in order if at in back] == back
+
+
+@pytest.mark.parametrize("answer", [Choose("yes"), Unsure()])
+def test_a_tingle_without_a_ground_goes_on_in_its_own_tree(go: Go, answer: Answer) -> None:
+    """Plugged in without a ground the rig's metal may be live, so a tingle is asked for before anybody goes to it."""
+    walk = go("adapter", joins("no-ground", "in", felt=answer), until="tingle")
+    assert (walk.now.tree, walk.now.worst) == ("tingle", "danger")

@@ -40,7 +40,7 @@ def goes_not_in(**given: Answer) -> dict[str, Answer]:
             "park",
         ),
         (fits("stuck"), "came_out", "unplugged", "park"),
-        (fits("stuck", pull__cord_out=Cannot()), "stuck_in", "hands-off", "park"),
+        (fits("stuck", pull=Cannot()), "stuck_in", "hands-off", "park"),
         (fits("partly-in", in_the_way=Choose("nothing")), "too_tight", "stay-unplugged", "park"),
         (
             fits("falls-out", feel__heat=Choose("warm"), feel__where=Choose("outlet")),
@@ -103,8 +103,8 @@ def test_what_can_be_put_right_goes_on_in_arrival(go: Go, given: dict[str, Answe
 
 
 @pytest.mark.parametrize("trouble", ["falls-out", "partly-in", "stuck"])
-def test_the_breaker_goes_off_before_the_plug_is_touched(go: Go, trouble: str) -> None:
-    """Blades that show may be live: rig off, breaker off, and only then the plug (common practice)."""
+def test_the_breaker_goes_off_before_a_hand_comes_near(go: Go, trouble: str) -> None:
+    """Blades that show may be live: rig off, breaker off, and only then a hand near it (common practice)."""
     order = [answered.at for answered in go("outlet-loose", fits(trouble, grip="loose")).answers]
-    back = ["shut.main_off", "pull.breaker_off", "pull.cord_out", "contacts.slots"]
+    back = ["shut.main_off", "power_off", "feel.heat", "pull", "contacts.slots"]
     assert [at for at in order if at in back] == back
