@@ -7,7 +7,7 @@ Only the park can switch off a whole loop, so whoever must keep hands off calls 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import cache
 from pathlib import Path
 from typing import NamedTuple
@@ -18,7 +18,7 @@ from shorewalk.folders import demo_data
 from shorewalk.replay import read_recorded
 from shorewalk.tree.library import shipped
 from shorewalk.tree.model import Ask
-from shorewalk.walk.answers import Choose
+from shorewalk.walk.answers import Cannot, Choose, Unable, Unsure
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.known import Known
 from shorewalk.walk.refused import Refused
@@ -29,21 +29,29 @@ STOPS = ("stop", "danger")
 
 
 class Ended(NamedTuple):
-    """A recorded walk at its end: its signs with the last answer to each, and what stopped it."""
+    """A recorded walk at its end: its signs with the last answer to each, what stopped it, and what it lacks.
+
+    `given_up`: it ended with what could not be done, read or told; `doubts`: there was such a thing on the way.
+    `dead`: the outlet was read last as without power.
+    """
 
     name: str
     end: Ending
     signs: dict[str, str]
     stops: tuple[Known, ...]
     looks: dict[str, bool]
+    given_up: bool
+    doubts: bool
+    dead: bool
 
     def saw(self, sign: str, *answers: str) -> bool:
         return self.signs.get(sign) in answers
 
     @property
     def ours(self) -> bool:
-        """Whether somebody may act on it: not hands off, and nothing of the park's has stopped the walk."""
-        return self.end.verdict not in ("hands-off", "emergency") and not any(map(parks, self.stops))
+        """Whether it is known to be ours: nothing of the park's is in doubt, and somebody may act on it."""
+        hands = self.end.verdict in ("hands-off", "emergency")
+        return not (hands or self.given_up or self.dead or any(map(parks, self.stops)))
 
 
 def parks(known: Known) -> bool:
@@ -71,6 +79,7 @@ def hot_at(*places: str) -> Callable[[Ended], bool]:
 TABLE = (
     Row("fire, smoke, somebody hurt", lambda w: w.end.verdict == "emergency", "park"),
     Row("shows at the park's outlet", lambda w: any(map(parks, w.stops)), "park"),
+    Row("an outlet without power", lambda w: w.dead, "park"),
     Row("a smell of burning", lambda w: w.saw("smell", "burning"), "park"),
     Row(
         "hands off, the outlet's ground not proved",
@@ -95,7 +104,9 @@ TABLE = (
     Row(
         "trips at plug-in, at main-on, on one circuit",
         lambda w: (
-            w.ours and w.saw("trip-when", "at-plug-in", "at-main-on", "one-circuit", "when-motor-starts")
+            w.ours
+            and not w.doubts
+            and w.saw("trip-when", "at-plug-in", "at-main-on", "one-circuit", "when-motor-starts")
         ),
         "electrician",
     ),
@@ -131,8 +142,26 @@ def ended(path: Path) -> Ended | None:
         end = ending(walk)
     except Refused:
         return None
-    stops = tuple(known for known in walk.now.known if known.grade in STOPS)
-    return Ended(path.stem, end, dict(signs_of(walk)), stops, dict(walk.now.looks))
+    known = walk.now.known
+    stops = tuple(one for one in known if one.grade in STOPS)
+    lacking = [isinstance(one.answer, Cannot | Unable | Unsure) for one in walk.answers]
+    return Ended(
+        path.stem,
+        end,
+        dict(signs_of(walk)),
+        stops,
+        dict(walk.now.looks),
+        given_up=lacking[-1],
+        doubts=any(lacking),
+        dead=is_dead(known),
+    )
+
+
+def is_dead(known: Iterable[Known]) -> bool:
+    """Tell whether the last reading of hot to neutral at the pedestal shows less than a supply gives (90 V)."""
+    read = [one for one in known if one.quantity == "hot-neutral" and one.value is not None]
+    last = max(read, key=lambda one: one.index, default=None)
+    return last is not None and last.value is not None and last.value < SITE.limits["ghost-high"].value
 
 
 def signs_of(walk: Walk) -> Iterator[tuple[str, str]]:
