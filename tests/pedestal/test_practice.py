@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from shorewalk.exits import Exit
+from shorewalk.journal.practised import keep_practised, practised
 from shorewalk.pedestal.bench import Bench
 from shorewalk.pedestal.campground import Site, bench_at, campground, read_sites, surprise
 from shorewalk.plain.practising import Practising
@@ -176,3 +177,31 @@ def test_the_command_lists_the_sites_and_refuses_others(capsys: pytest.CaptureFi
     assert all(name in listed for name in SITES)
     assert run_command(["practice", "creek-l"]) == Exit.USAGE
     assert 'Did you mean "creek-' in capsys.readouterr().err
+
+
+def test_where_one_has_practised_is_kept(tmp_path: Path) -> None:
+    """The last walk at a site counts; a file that is spoilt or cannot be written loses nothing but itself."""
+    assert practised(tmp_path) == {}
+    assert keep_practised("creek-1", right=False, folder=tmp_path) is None
+    assert keep_practised("ridge-9", right=True, folder=tmp_path) is None
+    assert keep_practised("creek-1", right=True, folder=tmp_path) is None
+    assert practised(tmp_path) == {"creek-1": True, "ridge-9": True}
+    (tmp_path / "practice.json").write_text("{", encoding="utf-8")
+    assert practised(tmp_path) == {}
+    (tmp_path / "file").write_text("", encoding="utf-8")
+    said = keep_practised("creek-1", right=True, folder=tmp_path / "file")
+    assert said
+    assert said.startswith("Your progress is not kept (")
+
+
+def test_the_list_says_where_one_has_been(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    """Beside its site, and whether that walk ended as it should."""
+    monkeypatch.setenv("SHOREWALK_HOME", str(tmp_path))
+    keep_practised("creek-1", right=True)
+    keep_practised("ridge-9", right=False)
+    assert run_command(["practice"]) == Exit.CLEAN
+    listed = capsys.readouterr().out
+    assert "sun (done, as it should)" in listed
+    assert "hands (done, not as it should)" in listed

@@ -44,6 +44,11 @@ class Practising(Talk):
         self._voice.say(*filter(None, (self.scene, *HELP)))
         super()._begin()
 
+    @property
+    def right(self) -> bool:
+        """Whether the walk has ended as it should."""
+        return self.walk.ended and self.bench.right(ending(self.walk, None), self.walk)
+
     def _ask(self) -> None:
         self.bench.follow(self.walk)
         super()._ask()
