@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from random import Random
 
+from .circuit import LOW_IMPEDANCE_OHMS, METER_OHMS
 from .park import OUTLETS
 from .stand import Stand
 
@@ -61,8 +62,8 @@ class PracticeMeter:
         ends = self.stand.node(place, one), self.stand.node(other_place, other)
         if None in ends:
             return 0.0
-        low = 3e3 if self.dial == "low" else 10e6
-        return float(self.stand.solve().read(str(ends[0]), str(ends[1]), low)[0])
+        ohms = LOW_IMPEDANCE_OHMS if self.dial == "low" else METER_OHMS
+        return float(self.stand.solve().read(str(ends[0]), str(ends[1]), ohms)[0])
 
     def read(self) -> str:
         """Return what the display shows now; it wanders a little each time."""

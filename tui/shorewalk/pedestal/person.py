@@ -67,7 +67,7 @@ class Person:
             case Ask():
                 return self.see(node)
             case Step():
-                if self._lacking(node):
+                if self.cannot(node):
                     return Cannot()
                 self.stand.done((*node.leaves, *node.done.leaves))
                 return Done()
@@ -77,7 +77,7 @@ class Person:
                 return Running(((TEST_LOAD, 1),)) if TEST_LOAD in node.loads else Unsure()
         return Unsure()
 
-    def _lacking(self, node: Step) -> bool:
+    def cannot(self, node: Step) -> bool:
         """Tell whether a step needs what is not there."""
         leaves = dict((*node.leaves, *node.done.leaves))
         if leaves.get("earth-peg") == "set":
