@@ -48,7 +48,7 @@ class Learner(io.StringIO):
                 ids = [choice.id for choice in node.choices]
                 return ["look", str(ids.index(seen.id) + 1) if hasattr(seen, "id") else "0"]
             case Step():
-                return ["0" if bench.person._lacking(node) else "1"]
+                return ["0" if bench.person.cannot(node) else "1"]
             case Measure():
                 return [f"dial ac black {node.from_} red {node.to}", "READ"] if not self._out(node) else ["x"]
         return ["2"] if not self.talk.walk.ended else []
