@@ -19,7 +19,7 @@ from .lacking import Lacking
 from .together import SOUND, Damaged, Together
 from .versions import alike
 
-MANY, OWN = 96, 24
+MANY, OWN = 48, 24
 """So many damages of a part go through the walks together; of a tree's own nodes fewer, for they lie further apart."""
 
 STATES = 450_000
@@ -56,7 +56,7 @@ class Prover:
         """Yield what is to be proved together, of damages with a tree for each."""
         found: dict[tuple[str, str], list[tuple[int, Damage]]] = {}
         for damage, tree in damages:
-            names = self._touched(self.sound.trees[tree], damage)
+            names = _first_use(self._touched(self.sound.trees[tree], damage))
             first = list(self.sound.trees[tree].nodes).index(names[0]) if names else 0
             use = names[0].partition(".")[0] if names and "/" in damage.file else ""
             found.setdefault((tree, use), []).append((first, damage))
@@ -83,9 +83,7 @@ class Prover:
             if not changed and not head:
                 yield damage, CLEAN, "nothing is otherwise"
             elif all(alike(sound.nodes[name], node) for name, node in changed.items()):
-                use = next(iter(changed), "").rpartition(".")[0]
-                at |= {name for name in changed if name.rpartition(".")[0] == use}
-                at |= {sound.begin} if head else set()
+                at |= {sound.begin} if head else set(_first_use(changed))
                 some.append((damage, Damaged(changed, tree.begin, tree.starts)))
             else:
                 alone.append(damage)
@@ -102,7 +100,9 @@ class Prover:
         if not whole and len(some) > 1:
             half = len(some) // 2
             for part in (some[:half], some[half:]):
-                yield from self._some(sound, part, {name for _, each in part for name in each.nodes} & at or at)
+                yield from self._some(
+                    sound, part, {name for _, each in part for name in each.nodes} & at or at
+                )
             return
         lacking = Lacking(together)
         lacking.run()
@@ -121,8 +121,7 @@ class Prover:
         if not at:
             return CLEAN, "nothing is otherwise"
         if not whole:
-            use = at[0].rpartition(".")[0]
-            library.put(cone(tree, [each for each in at if each.rpartition(".")[0] == use]))
+            library.put(cone(tree, _first_use(at)))
         view = View(library, [name])
         assert view.site
         shown = proof(view, view.site)
@@ -147,6 +146,14 @@ class Prover:
         return [
             name for name in tree.nodes if mine.get(name) in written or (heads and name.startswith(heads))
         ]
+
+
+def _first_use(names: Iterable[str]) -> list[str]:
+    """Return those of some nodes where their part is first put in by the tree itself, else by another part."""
+    names = list(names)
+    uses = list(dict.fromkeys(name.rpartition(".")[0] for name in names))
+    first = min(uses, key=lambda use: use.count("."), default="")
+    return [name for name in names if name.rpartition(".")[0] == first]
 
 
 def damaged_nodes(tree: Tree, sound: Tree) -> list[str]:

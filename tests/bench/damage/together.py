@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from copy import copy
+from dataclasses import replace
 from heapq import heappop, heappush
 from typing import NamedTuple
 
@@ -27,7 +28,7 @@ from shorewalk.tree.graph import graph
 from shorewalk.tree.model import Jump, Node, Tree
 
 from .cone import asked_by, cut, cut_node, through
-from .versions import Versions
+from .versions import Versions, looks_elsewhere
 
 SOUND = 1
 """The bit of the undamaged tree."""
@@ -42,18 +43,19 @@ class Damaged(NamedTuple):
 
 
 class Version(NamedTuple):
-    """A node as some damages have it."""
+    """A node as some damages have it. `told` stands for it before looks: a reading of something else serves none."""
 
     bits: int
     node: Node
     moves: Moves
+    told: Node
 
 
 class Edge(NamedTuple):
     """A way that some damages go, the latches (in blocks) that it sets and closes, and where it leads."""
 
     bits: int
-    node: Node
+    node: Node  # as looks are told of it
     move: Move
     target: int
     opens: int
@@ -92,12 +94,17 @@ class Together:
         ]
         kept_states = relevant([self.tree, *led_to], [watch for _, watch in self.watches], where)
         base = Moves(self.tree, site, self.standings, kept_states, Kinds(site.limits))
-        self.versions = {name: [Version(self.all, node, base)] for name, node in self.sound.nodes.items()}
+        self.versions = {
+            name: [Version(self.all, node, base, node)] for name, node in self.sound.nodes.items()
+        }
         for name, found in others.items():
             left = self.all & ~sum(bits for bits, _ in found)
             self.versions[name] = [
-                Version(left, self.sound.nodes[name], base),
-                *(Version(bits, node, self._moves(base, name, node)) for bits, node in found),
+                Version(left, self.sound.nodes[name], base, self.sound.nodes[name]),
+                *(
+                    Version(bits, node, self._moves(base, name, node), self._told(name, node))
+                    for bits, node in found
+                ),
             ]
         self.base = base
         self._rank = _ranks(self.tree)
@@ -113,6 +120,9 @@ class Together:
         mine._widened, mine._known, mine._missing, mine._doubtful = {}, {}, {}, {}
         mine._spent, mine._tables, mine._rows = {}, {}, {}
         return mine
+
+    def _told(self, name: str, node: Node) -> Node:
+        return replace(node, name=f"{name}#") if looks_elsewhere(self.sound.nodes[name], node) else node
 
     def _latches(self) -> None:
         """Number the clauses that have a latch, and say at which nodes each is asked for."""
@@ -245,7 +255,9 @@ class Together:
             for move in moves.out(arrived) if arrived else (moves.spent(node),):
                 after = moves.go(arrived or at, move)
                 opens, closes = self._turn(node, move, at, after)
-                self.out[number].append(Edge(version.bits, node, move, self._number(after), opens, closes))
+                self.out[number].append(
+                    Edge(version.bits, version.told, move, self._number(after), opens, closes)
+                )
 
     def _turn(self, node: Node, move: Move, at: At, after: At) -> tuple[int, int]:
         key = (id(move), at.standing, after.standing)

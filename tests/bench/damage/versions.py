@@ -41,16 +41,24 @@ def alike(sound: Node, other: Node) -> bool:
     return type(sound) is type(other) and _gives(sound) == _gives(other)
 
 
+def looks_elsewhere(sound: Node, other: Node) -> bool:
+    """Tell whether a reading is another than the sound one, so that it serves no look in its place."""
+    return isinstance(sound, Measure) and isinstance(other, Measure) and _probes(sound) != _probes(other)
+
+
+def _probes(node: Measure) -> object:
+    return node.what, node.place, node.from_, node.to, node.load, node.meter
+
+
 def _gives(node: Node) -> object:
     counts = (node.at_most, bool(node.spent))
     match node:
         case Ask():
-            return counts, node.sign, {choice.id for choice in node.choices}, bool(node.unsure)
+            return counts, {choice.id for choice in node.choices}, bool(node.unsure)
         case Step():
             return counts, bool(node.cannot)
         case Measure():
-            probes = (node.what, node.place, node.from_, node.to, node.load, node.meter)
-            return counts, probes, bool(node.unable), bool(node.next), _cuts(node)
+            return counts, bool(node.unable), bool(node.next), _cuts(node)
         case Work():
             return counts, node.using, {name for _, name in node.inputs}, bool(node.missing), _cuts(node)
         case Tally():
