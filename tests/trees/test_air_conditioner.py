@@ -18,7 +18,8 @@ CALM: dict[str, Answer] = {
     "now": Choose("runs"),
     "load.which_load": Running((("water-heater", 1),)),  # 1,440 W, 12 A at 120 V
     "others": Running((("converter", 1),)),
-} | {f"{use}.grip": Choose("firm") for use in ("unplug", "unplug_moves")}
+    **{f"{use}.grip": Choose("firm") for use in ("unplug", "unplug_moves")},
+}
 
 
 def cool(

@@ -18,7 +18,8 @@ CALM: dict[str, Answer] = {
     "brighter": Choose("no"),
     "when": Choose("always"),
     "load.which_load": HEATER,
-} | {f"{use}.grip": Choose("firm") for use in ("unplug", "unplug_moves", "unplug_unread")}
+    **{f"{use}.grip": Choose("firm") for use in ("unplug", "unplug_moves", "unplug_unread")},
+}
 
 
 def high(idle: str = "126.8", loaded: str = "125.2", **given: Answer) -> dict[str, Answer]:

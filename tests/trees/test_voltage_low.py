@@ -20,7 +20,8 @@ CALM: dict[str, Answer] = {
     "sites": SOME,
     "load.which_load": Running((("water-heater", 1),)),  # 1,440 W, 12 A at 120 V
     "wanted": Running((("microwave", 1),)),
-} | {f"{use}.grip": Choose("firm") for use in ("unplug", "unplug_moves", "unplug_unread")}
+    **{f"{use}.grip": Choose("firm") for use in ("unplug", "unplug_moves", "unplug_unread")},
+}
 
 
 def low(idle: str = "111.8", loaded: str = "110.2", **given: Answer) -> dict[str, Answer]:
