@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 from textual.pilot import Pilot
 
 from shorewalk.app import ShorewalkApp, told
 from shorewalk.journal import Journal
+from shorewalk.lines import as_text
+from shorewalk.pages.start import Begin, start_page
 from shorewalk.screens.card import CardScreen
 from shorewalk.screens.start import StartScreen
 from shorewalk.screens.walk import WalkScreen
+from shorewalk.sections import Section
+from shorewalk.tree.library import Header, Library
 from shorewalk.walk.walk import Walk
 
 from .conftest import Make, press, shown, type_line
@@ -99,3 +105,53 @@ def test_a_walk_that_was_left_says_when() -> None:
     """One answer is one answer."""
     assert told(1, "2024-05-01T12:00:00Z").startswith("1 answer, left 0")
     assert told(2, "2024-05-01T12:00:00Z").startswith("2 answers, left 0")
+
+
+def entry(number: int, symptom: str) -> Header:
+    return Header(f"tree-{number}", symptom, tells=("one thing", "another thing"))
+
+
+def test_the_list_stands_in_two_columns_where_there_is_room() -> None:
+    """Numbers go down the left column first; a section is never parted; a narrow window has one column."""
+    sections = (
+        Section("Act now", (entry(1, "It burns"), entry(2, "It smokes"))),
+        Section("Later", (entry(3, "It hums"), entry(4, "It is dark"))),
+    )
+    wide = as_text(start_page(Begin((), sections), None, 76, 17, ascii_only=True)).splitlines()
+    assert [line.split() for line in wide[:2]] == [
+        ["Act", "now", "Later"],
+        ["1", "It", "burns", "3", "It", "hums"],
+    ]
+    narrow = as_text(start_page(Begin((), sections), 4, 38, 17, ascii_only=True)).splitlines()
+    assert narrow[:7] == [
+        "Act now",
+        "  1 It burns",
+        "  2 It smokes",
+        "",
+        "Later",
+        "  3 It hums",
+        "> 4 It is dark",
+    ]
+
+
+def test_the_few_that_fit_say_what_they_tell_apart_where_there_is_room() -> None:
+    """Two found by words say it; in a window too low for it, all of the symptoms are seen instead."""
+    begin = Begin((), (Section("", (entry(1, "It burns"), entry(2, "It smokes"))),), asked="it")
+    for height, told_apart in ((17, True), (7, False)):
+        rows = start_page(begin, None, 38, height, ascii_only=True)
+        assert ("Tells apart: one thing; another" in as_text(rows)) is told_apart
+        assert "It smokes" in as_text(rows[:height])
+
+
+async def test_the_entry_that_is_typed_is_scrolled_to(make: Make, tmp_path: Path) -> None:
+    """The number of the last of many brings it into sight before Enter is pressed."""
+    for number in range(20):
+        text = f"tree: t{number:02}\nsymptom: Trouble {number:02}\nbegin: a\nnodes: {{}}\n"
+        (tmp_path / f"t{number:02}.yaml").write_text(text, encoding="utf-8")
+    app = make()
+    app.library = Library(tmp_path, checked=False)
+    async with app.run_test(size=(40, 16)) as pilot:
+        await pilot.pause()
+        assert "Trouble 19" not in shown(app)
+        await press(pilot, "20")
+        assert ">20 Trouble 19" in shown(app).replace("▸", ">")

@@ -57,10 +57,10 @@ def start_page(begin: Begin, picked: int | None, room: int, height: int, *, asci
         rows.append(line(Span("Go on with", "group")))
         for left in begin.left:
             rows += entries.next(left.symptom, text)
-            rows += wrap(left.told, text, "quiet", first=(Span("     "),))
+            rows += wrap(left.told, text, "quiet", first=(Span("    "),))
         rows.append(BLANK)
     if begin.asked:
-        return [*rows, *_found(begin, entries, text)]
+        return [*rows, *_found(begin, picked, text, height - len(rows), ascii_only=ascii_only)]
     blocks = _blocks(begin.sections, entries, room)
     listed = _in_columns(blocks, room, gap=1)
     if len(rows) + len(listed) > height:
@@ -83,12 +83,15 @@ class _Entries:
 @cache
 def _entry(number: int, says: str, room: int, pointer: str) -> tuple[Line, ...]:
     """Return an entry, pointed at or not; kept, for every key that is typed draws them all again."""
-    ahead = (Span(f"{pointer or ' '}{number:>2}  ", "picked" if pointer else "number"),)
+    ahead = (Span(f"{pointer or ' '}{number:>2} ", "picked" if pointer else "number"),)
     return tuple(wrap(says, room, "picked" if pointer else "plain", first=ahead))
 
 
-def _found(begin: Begin, entries: _Entries, room: int) -> list[Line]:
-    """Return what fits the words that were typed, or comes nearest."""
+def _found(
+    begin: Begin, picked: int | None, room: int, height: int, *, ascii_only: bool, tells: bool = True
+) -> list[Line]:
+    """Return what fits the words that were typed, or comes nearest; of a few what they tell apart, if that fits."""
+    entries = _Entries(picked, ascii_only=ascii_only)
     headers = headers_in(begin.sections)
     said = (
         f'Nothing fits "{begin.asked}". Is it one of these?'
@@ -98,10 +101,13 @@ def _found(begin: Begin, entries: _Entries, room: int) -> list[Line]:
     rows = [*wrap(said, room, "group"), BLANK]
     for header in headers:
         rows += entries.next(header.symptom, room)
-        if len(headers) <= FEW and header.tells:
-            apart = f"{'; '.join(header.tells)}."
-            rows += wrap(f"Tells apart: {apart}", room, "quiet", first=(Span("     "),))
-    return [*rows, BLANK, *wrap(HURT, room, "caution")]
+        if tells and len(headers) <= FEW and header.tells:
+            apart = f"Tells apart: {'; '.join(header.tells)}."
+            rows += wrap(apart, room, "quiet", first=(Span("    "),))
+    rows += [BLANK, *wrap(HURT, room, "caution")]
+    if tells and len(rows) > height:
+        return _found(begin, picked, room, height, ascii_only=ascii_only, tells=False)
+    return rows
 
 
 def _blocks(sections: Sequence[Section], entries: _Entries, room: int) -> list[list[Line]]:
