@@ -13,7 +13,7 @@ from .tree.words import quoted
 from .walk.message import Ending, ending
 from .walk.walk import Refused, begin
 
-__all__ = ["Recorded", "read_recorded", "replay", "replay_files"]
+__all__ = ["Recorded", "differences", "read_recorded", "replay", "replay_files"]
 
 
 def replay(recorded: Recorded, library: Library | None = None) -> tuple[Ending | None, list[Problem]]:
@@ -33,7 +33,7 @@ def replay(recorded: Recorded, library: Library | None = None) -> tuple[Ending |
         place = recorded.answers[-1][0] if recorded.answers else Place(recorded.file, 1, 1)
         return None, [Problem(place, f'After this answer the walk goes on: "{walk.now.node.name}" is asked.')]
     end = ending(walk)
-    return end, list(_differences(recorded, end))
+    return end, list(differences(recorded, end))
 
 
 def replay_files(
@@ -57,7 +57,8 @@ def replay_files(
     return code
 
 
-def _differences(recorded: Recorded, end: Ending) -> Iterable[Problem]:
+def differences(recorded: Recorded, end: Ending) -> Iterable[Problem]:
+    """Yield in what an ending is otherwise than recorded."""
     for place, name, wanted in recorded.ends:
         found = getattr(end, name) or "none"
         if found != wanted:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from shorewalk.lint.reach import reach
-from shorewalk.tree.facts import Look, Site
+from shorewalk.tree.facts import Look, Pair, Site
 from shorewalk.tree.model import GRADES, Judge, Measure, Node, Row, Tally, Tree, Work, ways_out
 
 from .claims import Claims, Test
@@ -77,10 +77,7 @@ class Ahead:
         measures = {name: node for name, node in tree.nodes.items() if isinstance(node, Measure)}
         self._pairs = {
             name: {
-                (at, look.id, pair)
-                for look, at in looks
-                for pair in look.pairs
-                if _fits(look, node) and _same(pair, node)
+                (at, look.id, pair) for look, at in looks for pair in look.pairs if reads(node, look, pair)
             }
             for name, node in measures.items()
         }
@@ -125,9 +122,7 @@ class Ahead:
         place = self.site.places.get(outlet)
         look = place.looks.get(name) if place else None
         taken = [node for one in seen if isinstance(node := self.tree.nodes[one], Measure)]
-        return look is not None and all(
-            any(_fits(look, node) and _same(pair, node) for node in taken) for pair in look.pairs
-        )
+        return look is not None and all(any(reads(node, look, pair) for node in taken) for pair in look.pairs)
 
 
 def _rows(tree: Tree) -> Iterator[tuple[Judge, Row]]:
@@ -170,10 +165,7 @@ def _of_each(tree: Tree, found: Mapping[str, Collection[str]]) -> dict[str, froz
     return {name: frozenset(names) for name, names in each.items()}
 
 
-def _fits(look: Look, node: Measure) -> bool:
-    return node.what == "ac-volts" and node.meter == "normal" and node.load.amount == look.load
-
-
-def _same(pair: object, node: Measure) -> bool:
-    place, one, other = (getattr(pair, name) for name in ("place", "from_", "to"))
-    return bool(place == node.place and {one, other} == {node.from_, node.to})
+def reads(node: Measure, look: Look, pair: Pair) -> bool:
+    """Tell whether a reading counts for a pair of a look."""
+    alike = node.what == "ac-volts" and node.meter == "normal" and node.load.amount == look.load
+    return alike and pair.place == node.place and {pair.from_, pair.to} == {node.from_, node.to}
