@@ -8,9 +8,12 @@ from pathlib import Path
 import pytest
 
 from shorewalk.exits import Exit
+from shorewalk.journal import Journal, Keeper
 from shorewalk.journal.practised import keep_practised, practised
+from shorewalk.journal.store import connect_in_memory
 from shorewalk.pedestal.bench import Bench
 from shorewalk.pedestal.campground import Site, bench_at, campground, read_sites, surprise
+from shorewalk.pedestal.hands import Hands
 from shorewalk.plain.practising import Practising
 from shorewalk.starting import start
 from shorewalk.subcommands import run_command
@@ -61,7 +64,8 @@ def practise(site: Site, learner: Learner | None = None, seed: int = 1) -> tuple
     """A whole walk, and all that was said."""
     learner, out = learner or Learner(), io.StringIO()
     walk = start("arrival", "basic,tenths")
-    talk = Practising.at(bench_at(site, walk.meter, seed), walk, learner, out)
+    keeper = Keeper(Journal(connect_in_memory()))
+    talk = Practising(walk, keeper, learner, out).at(Hands(bench_at(site, walk.meter, seed)))
     learner.talk = talk
     turn = talk._turn
 

@@ -1,24 +1,31 @@
-"""`shorewalk practice`: a site of the invented campground, or a surprise, opened in plain text."""
+"""`shorewalk practice`: a site of the invented campground, or a surprise, in the app or in plain text."""
 
 from __future__ import annotations
 
+import os
 import sys
 from collections.abc import Callable
 from random import SystemRandom
 
 from .exits import Exit
+from .journal import Journal, Keeper
 from .journal.practised import keep_practised, practised
+from .journal.store import connect_in_memory
 from .pedestal.campground import Site, bench_at, campground, surprise
-from .plain.practising import Practising
+from .pedestal.hands import Hands
 from .starting import Usage, narrate, start
 from .tree.words import choose_from, quoted
+from .walk.message import ending
+from .walk.walk import Walk
 from .walking import columns
 
 SURPRISE = "surprise"
 METER = "basic,tenths"
 
 
-def practise(name: str | None, seed: int | None, tell: Callable[[str], object]) -> int:
+def practise(
+    name: str | None, seed: int | None, tell: Callable[[str], object], *, plain: bool = False
+) -> int:
     """Practise at a site; without a name say which there are. Raises `Usage` for one that is not there."""
     sites = campground()
     if name is None:
@@ -29,12 +36,36 @@ def practise(name: str | None, seed: int | None, tell: Callable[[str], object]) 
         raise Usage(f"There is no site {quoted(name)}.{choose_from(name, [*sites, SURPRISE])}")
     site = surprise(seed) if name == SURPRISE else sites[name]
     walk = start("arrival", METER)
-    talk = Practising.at(bench_at(site, walk.meter, seed), walk, sys.stdin, sys.stdout, columns())
-    talk.scene = f"{site.says}. You have a {site.outlet} A cord. Seed {seed} brings it again."
-    code = talk.run()
-    if talk.walk.ended and (problem := keep_practised(site.id, right=talk.right)):
+    hands = Hands(bench_at(site, walk.meter, seed))
+    scene = f"{site.says}. You have a {site.outlet} A cord. Seed {seed} brings it again."
+    shown = _in_plain_text if plain or _no_terminal() else _in_app
+    code, last = shown(walk, hands, scene)
+    if last.ended and (problem := keep_practised(site.id, right=hands.bench.right(ending(last, None), last))):
         narrate(problem)
     return code
+
+
+def _no_terminal() -> bool:
+    return os.environ.get("TERM") == "dumb" or not (sys.stdin.isatty() and sys.stdout.isatty())
+
+
+def _in_plain_text(walk: Walk, hands: Hands, scene: str) -> tuple[int, Walk]:
+    from .plain.practising import Practising
+
+    talk = Practising(walk, _not_kept(), sys.stdin, sys.stdout, columns()).at(hands, scene)
+    return talk.run(), talk.walk
+
+
+def _in_app(walk: Walk, hands: Hands, scene: str) -> tuple[int, Walk]:
+    from .practice_app import PracticeApp
+
+    app = PracticeApp(walk, _not_kept(f"{scene} "), hands)
+    return app.run() or 0, app.last
+
+
+def _not_kept(scene: str = "") -> Keeper:
+    """Return what keeps nothing; it says so once, and where one stands."""
+    return Keeper(Journal(connect_in_memory(), problem=f"{scene}A practice walk is not kept."))
 
 
 def _listed(sites: dict[str, Site]) -> list[str]:

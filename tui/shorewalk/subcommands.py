@@ -270,13 +270,14 @@ def draw(
 @shorewalk.command()
 @click.argument("site", required=False)
 @click.option("--seed", type=int, metavar="N", help="The same number, the same pedestal.")
-def practice(site: str | None, *, seed: int | None) -> Task:
+@click.option("--plain", is_flag=True, help="Plain sentences, one question at a time.")
+def practice(site: str | None, *, seed: int | None, plain: bool) -> Task:
     """Practise at a make-believe pedestal with a hidden fault; without SITE, say which there are."""
 
     def task() -> int:
         from .practising import practise
 
-        return practise(site, seed, click.echo)
+        return practise(site, seed, click.echo, plain=plain)
 
     return task
 

@@ -1,0 +1,39 @@
+"""The app at a make-believe pedestal: the same screens, a meter beside them, nothing kept."""
+
+from __future__ import annotations
+
+from .app import ShorewalkApp
+from .journal import Keeper
+from .pedestal.hands import Hands
+from .screens.base import PageScreen
+from .screens.practising import PracticeEnding, PracticeWalk
+from .walk.answers import Answer
+from .walk.walk import Walk
+
+
+class PracticeApp(ShorewalkApp):
+    """Walks one tree at one bench. `last` is where the walk came to."""
+
+    def __init__(self, walk: Walk, keeper: Keeper, hands: Hands, *, ascii_only: bool | None = None) -> None:
+        super().__init__(walk, keeper, ascii_only=ascii_only)
+        self.hands, self.last = hands, walk
+
+    def _screen_of(self, walk: Walk, keeper: Keeper) -> PageScreen:
+        self.last = walk
+        if walk.ended:
+            return PracticeEnding(walk, keeper, self.hands)
+        return PracticeWalk(walk, keeper, self.hands)
+
+    def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
+        """Ask the question of answer `index` again, at the bench."""
+
+        def revise(answer: Answer) -> Walk:
+            return walk.revise(index, answer, time=self.clock())
+
+        self.show_instead(
+            PracticeWalk(earlier, keeper, self.hands, revise=revise, number=index + 1, instead_of=walk)
+        )
+
+    def show_start(self) -> None:
+        """There is no list of symptoms in practice: this is the way out."""
+        self.exit(0)
