@@ -109,3 +109,10 @@ def test_the_cord_comes_out_with_every_source_off(go: Go, way: str, joined: str)
     order = [answered.at for answered in go("generator-change", change(way, joined)).answers]
     last = max(order.index(at) for at in ("shut.sources_off", "automatic", "shut.main_off"))
     assert last < order.index("post.look.weather") < order.index("out.cord_out")
+
+
+def test_two_supplies_at_once_are_parted_before_any_question(go: Go) -> None:
+    """With both on the generator and the inverter go off first; nothing runs on to cool down (common practice)."""
+    order = [answered.at for answered in go("generator-change", change("both-on")).answers]
+    assert order.index("off_now") == order.index("way") + 1
+    assert "run_down" not in order
