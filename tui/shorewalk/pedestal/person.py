@@ -17,7 +17,11 @@ SOUND: Mapping[str, str] = {
     "nest-or-insects": "none", "burn-marks": "none", "pedestal-case": "plastic", "plug-marks": "none",
     "ground-pin-looks": "whole", "adapter": "none", "face-up": "ground-down", "tenths": "yes", "tingle": "no",
     "breaker-feel": "firm", "plug-fit": "home", "outlet-grip": "firm", "test-button": "trips-and-resets",
-    "protector-complaint": "no-words", "heat": "cool", "fire": "none", "person": "unhurt",
+    "protector-complaint": "no-words", "heat": "cool", "fire": "none", "person": "unhurt", "fed-by": "pedestal",
+    "gets-brighter": "no", "plug-wet": "dry", "neutral-plug": "no", "rig-flooded": "no", "exhaust": "clear",
+    "exhaust-alarm": "silent", "breathing": "normal", "storm-left": "nothing", "cord-end-fit": "locked",
+    "transfer-switch": "none", "energy-manager": "none", "inverter-outlets": "no", "branch-breakers": "all-on",
+    "rig-main-position": "on", "reset-button": "pushed-in", "battery-looks": "sound", "volts-told-by": "meter",
 }  # fmt: skip
 """What a whole pedestal and rig look like on a fine day. What a circuit tells is solved instead."""
 
