@@ -95,9 +95,7 @@ def test_an_age_that_is_no_time_is_refused(
 
 
 def test_slot_readings_of_every_shipped_outlet_grow_old() -> None:
-    """What is read at the live slots counts 15 minutes (common practice); what is read through the plug, and that
-    the outlet is dead, until something happens.
-    """
+    """Live slots count 15 minutes (common practice); what is read through the plug, or dead, until something happens."""
     for place in shipped().site.places.values():
         for name, look in place.looks.items():
             assert look.lasts == (None if name in ("look-b", "dead-look") else 15.0)

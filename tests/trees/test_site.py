@@ -342,7 +342,7 @@ def test_a_meter_clears_only_low_and_high_volts(library: Library) -> None:
 
 @pytest.mark.parametrize("outlet", ["pedestal-50", "pedestal-30", "pedestal-20"])
 def test_every_outlet_has_its_looks(library: Library, outlet: str) -> None:
-    """The full look is every pair of slots, and so is the dead one; each look names faults that go unseen without it."""
+    """The full look is every pair of slots, so is the dead one; each look names faults that go unseen without it."""
     place, faults = library.site.places[outlet], library.site.faults
     slots = [name for name in place.terminals if name != "earth"]
     every = {frozenset((a, b)) for a in slots for b in slots if a < b}
