@@ -95,7 +95,7 @@ def test_an_age_that_is_no_time_is_refused(
 
 
 def test_slot_readings_of_every_shipped_outlet_grow_old() -> None:
-    """Live slots count 15 minutes (common practice); what is read through the plug, or dead, until something happens."""
+    """Live slots count 15 min (common practice); what was read through the plug, or dead, until something is done."""
     for place in shipped().site.places.values():
         for name, look in place.looks.items():
             assert look.lasts == (None if name in ("look-b", "dead-look") else 15.0)
