@@ -121,7 +121,7 @@ class Lacking:
 class _Back:
     def __init__(self, lacking: Lacking, watch: Watch, pair: Pair) -> None:
         self.lacking, self.watch, self.pair = lacking, watch, pair
-        self._steps: dict[tuple[int, int, int], tuple[int, int]] = {}
+        self._steps: dict[tuple[int, str, int, int], tuple[int, int]] = {}
 
     def suspects(self) -> tuple[int, set[int]]:
         """Return the damages in which a walk may come there without the pair, and the states it may lead through."""
@@ -186,7 +186,7 @@ class _Back:
 
     def _step(self, edge: Edge, at: At, after: At) -> tuple[int, int]:
         """Return the bits of the pair that a way sets, and those it clears."""
-        key = (id(edge.move), at.standing, after.standing)
+        key = (id(edge.node), edge.move.label, at.standing, after.standing)
         if key not in self._steps:
             looked, bits, tree = self.watch.looked, self.pair.bits, self.lacking.all.tree
 

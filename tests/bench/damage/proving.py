@@ -19,8 +19,10 @@ from .lacking import Lacking
 from .together import SOUND, Damaged, Together
 from .versions import alike
 
-MANY, OWN = 48, 24
-"""So many damages of a part go through the walks together; of a tree's own nodes fewer, for they lie further apart."""
+MANY, FEW = 72, 14
+"""So many damages go through the walks together; of those that lead elsewhere fewer, for they make more matter."""
+
+LEAD_ELSEWHERE = ("goto", "led", "skipped", "steps")
 
 STATES = 450_000
 """Where damages have led to so many states, each half of them is gone through for itself."""
@@ -34,10 +36,9 @@ ALONE, WHOLE = "?", "jumps"
 
 
 class Task(NamedTuple):
-    """Damages of one file to be proved in one tree, where it is used first."""
+    """Damages to be proved in one tree, each where its file is used first."""
 
     tree: str
-    use: str
     damages: tuple[Damage, ...]
 
 
@@ -54,16 +55,16 @@ class Prover:
 
     def tasks(self, damages: Iterable[tuple[Damage, str]]) -> Iterator[Task]:
         """Yield what is to be proved together, of damages with a tree for each."""
-        found: dict[tuple[str, str], list[tuple[int, Damage]]] = {}
+        found: dict[tuple[str, int], list[tuple[int, Damage]]] = {}
         for damage, tree in damages:
             names = _first_use(self._touched(self.sound.trees[tree], damage))
             first = list(self.sound.trees[tree].nodes).index(names[0]) if names else 0
-            use = names[0].partition(".")[0] if names and "/" in damage.file else ""
-            found.setdefault((tree, use), []).append((first, damage))
-        for (tree, use), some in found.items():
+            most = FEW if any(word in damage.kind for word in LEAD_ELSEWHERE) else MANY
+            found.setdefault((tree, most), []).append((first, damage))
+        for (tree, most), some in found.items():
             ordered = iter([damage for _, damage in sorted(some, key=lambda each: each[0])])
-            while chunk := tuple(islice(ordered, MANY if use else OWN)):
-                yield Task(tree, use, chunk)
+            while chunk := tuple(islice(ordered, most)):
+                yield Task(tree, chunk)
 
     def prove(self, task: Task) -> Iterator[tuple[Damage, str, str]]:
         """Yield each damage with the rule that finds it (or none) and where; `ALONE`: it is to be looked at alone."""

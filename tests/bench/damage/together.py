@@ -132,7 +132,12 @@ class Together:
         self.at_latched: dict[str, list[tuple[int, str, Watch]]] = {}
         self.at_state: dict[str, list[tuple[str, Watch]]] = {}
         self.ahead: dict[str, int] = {}
+        self.concerned: dict[str, list[tuple[int, Watch]]] = {}
         for number, (rule, watch) in enumerate(self.latched):
+            concerned = None if watch.of_states else watch.concerned()
+            for tree, name in watch.ahead:
+                if tree == self.sound.name and (concerned is None or (tree, name) in concerned):
+                    self.concerned.setdefault(name, []).append((number, watch))
             for tree, name in watch.forbidding:
                 if tree == self.sound.name:
                     self.at_latched.setdefault(name, []).append((number, rule, watch))
@@ -159,8 +164,8 @@ class Together:
         self._waiting: list[tuple[int, int]] = []
         self._is_waiting = set[int]()
         self._spread: dict[int, int] = {}
-        self._turns: dict[tuple[int, int, int], tuple[int, int]] = {}
-        self._may: dict[int, list[tuple[int, Watch]]] = {}
+        self._turns: dict[tuple[int, str, int, int], tuple[int, int]] = {}
+        self._may: dict[tuple[int, str], list[tuple[int, Watch]]] = {}
 
     def _begin(self, damages: Sequence[Damaged]) -> None:
         self.begins = set[int]()
@@ -260,18 +265,18 @@ class Together:
                 )
 
     def _turn(self, node: Node, move: Move, at: At, after: At) -> tuple[int, int]:
-        key = (id(move), at.standing, after.standing)
+        key = (id(node), move.label, at.standing, after.standing)
         if key in self._turns:
             return self._turns[key]
-        if id(move) not in self._may:
-            self._may[id(move)] = [
+        if key[:2] not in self._may:
+            self._may[key[:2]] = [
                 (place, watch)
-                for place, (_, watch) in enumerate(self.latched)
+                for place, watch in self.concerned.get(at.node, ())
                 if watch.of_states
                 or (move.grade >= watch.least and any(watch.may_turn(self.tree, node, move)))
             ]
         opens = closes = 0
-        for place, watch in self._may[id(move)]:
+        for place, watch in self._may[key[:2]]:
             if watch.turn(0, self.tree, node, move, before=at, after=after) & LATCH:
                 opens |= self.block(place, self.all)
             if not watch.turn(LATCH, self.tree, node, move, before=at, after=after) & LATCH:
@@ -327,9 +332,6 @@ def _by_name(damages: Iterable[Mapping[str, Node]]) -> dict[str, list[Node]]:
 
 
 def _ranks(tree: Tree) -> dict[str, int]:
-    circles = nx.condensation(nx.DiGraph(graph(tree)))
-    return {
-        name: place
-        for place, circle in enumerate(nx.topological_sort(circles))
-        for name in circles.nodes[circle]["members"]
-    }
+    """Return an order in which what leads to a node comes before it, but for loops."""
+    made = nx.DiGraph(graph(tree))
+    return {name: -place for place, name in enumerate(nx.dfs_postorder_nodes(made, tree.begin))}
