@@ -21,6 +21,9 @@ Turn = tuple[int, int]
 
 NO_TURN = (0, 0)
 
+Labelled = tuple[str, str, str]
+"""All ways of one label out of a node of a tree: they differ in what is remembered alone."""
+
 
 class Latches:
     """The latches of some clauses, and what sets and closes them."""
@@ -36,8 +39,8 @@ class Latches:
                 if concerned is None or key in concerned:
                     self._concerned.setdefault(key, []).append(number)
         self._of_states = [number for number, watch in enumerate(watches) if watch.of_states]
-        self._may: dict[int, list[int]] = {}
-        self._turns: dict[tuple[int, int, int], Turn] = {}
+        self._may: dict[Labelled, list[int]] = {}
+        self._turns: dict[tuple[Labelled, int, int], Turn] = {}
 
     def broken(self) -> list[Watch]:
         """Return the clauses that are broken somewhere."""
@@ -84,10 +87,11 @@ class Latches:
 
     def _turn(self, tree: Tree, node: Node, move: Move, here: int, target: int) -> Turn:
         before, after = self.web.states[here], self.web.states[target]
-        key = (id(move), before.standing, after.standing)
+        way = (before.tree, before.node, move.label)
+        key = (way, before.standing, after.standing)
         if key not in self._turns:
-            if id(move) not in self._may:
-                self._may[id(move)] = [
+            if way not in self._may:
+                self._may[way] = [
                     number
                     for number in self._concerned.get((tree.name, node.name), ())
                     if move.grade >= self.watches[number].least
@@ -95,7 +99,7 @@ class Latches:
                 ]
             sets = closes = 0
             changed = self._of_states if before.standing != after.standing else ()
-            for number in {*self._may[id(move)], *changed}:
+            for number in {*self._may[way], *changed}:
                 watch = self.watches[number]
                 if watch.turn(0, tree, node, move, before=before, after=after) & LATCH:
                     sets |= 1 << number

@@ -55,7 +55,7 @@ class _Backwards:
     def __init__(self, watch: Watch, web: Web, pair: Pair) -> None:
         self.watch, self.web = watch, web
         self.look, self.outlet, self.bits = pair.look, pair.outlet, pair.bits
-        self._steps: dict[tuple[int, int, int], tuple[int, int]] = {}
+        self._steps: dict[tuple[str, str, str, int, int], tuple[int, int]] = {}
 
     def through(self) -> set[int]:
         """Return the states by which a walk may come there without; none where none may."""
@@ -120,7 +120,7 @@ class _Backwards:
 
     def _step(self, at: At, move: Move, after: At) -> tuple[int, int]:
         """Return the bits that a move sets, and those it clears."""
-        key = (id(move), at.standing, after.standing)
+        key = (at.tree, at.node, move.label, at.standing, after.standing)
         if key not in self._steps:
             tree = self.web.trees[at.tree]
 
