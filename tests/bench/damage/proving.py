@@ -19,12 +19,12 @@ from .lacking import Lacking
 from .together import SOUND, Damaged, Together
 from .versions import alike
 
-MANY, FEW = 72, 14
+MANY, FEW = 80, 28
 """So many damages go through the walks together; of those that lead elsewhere fewer, for they make more matter."""
 
 LEAD_ELSEWHERE = ("goto", "led", "skipped", "steps")
 
-STATES = 450_000
+STATES = 2_500_000
 """Where damages have led to so many states, each half of them is gone through for itself."""
 
 PLUGS_IN = "arrival"
