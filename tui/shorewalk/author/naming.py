@@ -13,6 +13,9 @@ INVENTED = "An invented pedestal at Juniper Flats, a campground that does not ex
 TELLING = 3
 """So many answers are told of at most."""
 
+ENOUGH = 2
+"""So many are told of where there are as many."""
+
 WIDE = 100
 
 
@@ -42,8 +45,11 @@ def about(walk: Walk) -> tuple[str, ...]:
 
 def _told(walk: Walk) -> Iterator[str]:
     known = {one.index: one for one in walk.ledger.known.values()}
-    telling = sorted(_telling(walk))[-TELLING:] or list(known)[-1:]
-    for index in telling:
+    telling = sorted(_telling(walk) & known.keys())[-TELLING:]
+    if len(telling) < ENOUGH:  # then what was chosen, too
+        chosen = [at for at, one in known.items() if one.grade is None and at not in telling]
+        telling = sorted([*telling, *sorted(chosen)[len(telling) - ENOUGH :]])
+    for index in telling or list(known)[-1:]:
         if index in known:
             yield _sentence(f"{known[index].says.rstrip('.')}: {known[index].shows}")
 

@@ -9,13 +9,13 @@ from itertools import pairwise
 from zlib import crc32
 
 from shorewalk.tree.library import Library
-from shorewalk.tree.model import Measure
+from shorewalk.tree.model import Measure, Tree
 from shorewalk.walk.answers import Read
 from shorewalk.walk.evidence import quantity_of
 from shorewalk.walk.refused import Refused
 
 from .proving import Proven
-from .trail import Timed, traced
+from .trail import Step, Timed, traced
 from .values import MOST, Given, Values
 
 HOT, FALL = 121.5, 1.8
@@ -35,12 +35,14 @@ def polished(proven: Proven, values: Values, library: Library) -> Proven:
     """Return the walk with better readings, as many as let it go on as it went."""
     tree = values.tree
     better: dict[int, Timed] = {}
+    labels = iter([step.label for step in proven.gone if _measured(tree, step)])
     for at, one in enumerate(proven.walk.answers):
         node = tree.nodes.get(one.at) if one.tree == tree.name else None
+        label = next(labels, "") if isinstance(node, Measure) else ""
         if isinstance(node, Measure) and isinstance(one.answer, Read):
             read = one.answer.text
             given = Given(node.name, 0, "." in read)
-            value = values.value(given, _better(values, node, float(read)))
+            value = values.value(given, _better(values, node, label, float(read)))
             if value and value.answer != one.answer:
                 better[at] = (value.answer, one.time)
     waiting, folds = [sorted(better)], 0
@@ -64,12 +66,25 @@ def polished(proven: Proven, values: Values, library: Library) -> Proven:
     return proven
 
 
-def _better(values: Values, node: Measure, number: float) -> float:
-    """Return a number that is judged alike by the node's own limits, and looks as if it had been read."""
+def _measured(tree: Tree, step: Step) -> bool:
+    """Tell whether a way is that of an answer to a measure."""
+    here = step.tree == tree.name and step.label != "spent"
+    return here and isinstance(tree.nodes.get(step.node), Measure)
+
+
+def _better(values: Values, node: Measure, label: str, number: float) -> float:
+    """Return a number in the band that was taken, or judged alike, that looks as if it had been read."""
     quantity = quantity_of(node, values.site)
     least, most = quantity.plausible if quantity else (0.0, MOST)
-    line = sorted({least, most, *(cut.value for cut in values.cuts(node.name) if least < cut.value < most)})
-    low, high = next(((one, other) for one, other in pairwise(line) if one <= number < other), (least, most))
+    if label.startswith("band "):
+        cuts = [values.site.limits.get(band.below or band.upto or "") for band in node.bands]
+        line = [least, *(cut.value if cut else most for cut in cuts)]
+        low, high = line[int(label[5:]) - 1 : int(label[5:]) + 1]
+    else:
+        line = sorted({least, most, *(cut.value for cut in values.cuts(node.name))})
+        low, high = next(
+            ((one, other) for one, other in pairwise(line) if one <= number < other), (least, most)
+        )
     usual = _usual(values, node)
     if low <= usual < high and abs(number - values.usual(node)) <= AWAY:
         return usual
