@@ -40,6 +40,8 @@ FIFTY = Choose("50")
 @pytest.mark.parametrize(
     ("given", "at", "verdict", "call"),
     [  # battery: 13.5 V or a rise of 0.3 V within a minute shows a charger (common practice)
+        (lights("both", "flicker", smell=Choose("burning")), "burning", "hands-off", "park"),
+        (lights("both", smell=Unsure()), "burning", "hands-off", "park"),
         (battery("13.6"), "charger_lives", "leave-as-is", "electrician"),
         (battery("12.4", "12.1", "12.4"), "battery_low", "leave-as-is", "electrician"),
         (battery("12.1", "12.1", "12.1"), "charger_dead", "leave-as-is", "electrician"),
