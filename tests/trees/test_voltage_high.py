@@ -38,6 +38,8 @@ def legs(idle: tuple[str, str], loaded: tuple[str, str]) -> dict[str, Answer]:
 @pytest.mark.parametrize(
     ("given", "at", "verdict", "call"),
     [  # whom to call first is common practice throughout; 126 V is ANSI C84.1-2020, service, Range A
+        (high(smell=Choose("burning")), "burning", "hands-off", "park"),
+        (high(smell=Unsure()), "burning", "hands-off", "park"),
         (high("121.4", "119.6"), "in_range", "leave-as-is", "park"),
         (high("121.4", "119.6", when=Choose("quiet-hours")), "in_range_by_day", "leave-as-is", "park"),
         (high(at_20=Read("126.9")), "bit_high", "leave-as-is", "park"),

@@ -40,6 +40,8 @@ BIG = Running((("air-conditioner", 1), ("space-heater", 1), ("water-heater", 1),
 @pytest.mark.parametrize(
     ("given", "at", "verdict", "call"),
     [  # whom to call first is common practice throughout; 114, 110, 104 V are ANSI C84.1-2020
+        (low(smell=Choose("burning")), "burning", "hands-off", "park"),
+        (low(smell=Unsure()), "burning", "hands-off", "park"),
         (low(), "low_at_supper", "leave-as-is", "park"),
         (low(when=Choose("hot-day")), "low_at_supper", "leave-as-is", "park"),
         (low(when=Choose("always")), "low_of_itself", "leave-as-is", "park"),
