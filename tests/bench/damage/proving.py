@@ -9,7 +9,7 @@ from typing import NamedTuple
 from shorewalk.lint.proof import proof
 from shorewalk.lint.view import View
 from shorewalk.tree.expand import expand
-from shorewalk.tree.model import Tree
+from shorewalk.tree.model import Jump, Node, Tree
 from shorewalk.tree.source import TreeError
 
 from .cone import cone
@@ -80,6 +80,9 @@ class Prover:
             except (TreeError, KeyError):
                 alone.append(damage)
                 continue
+            if any(_jumps_elsewhere(sound.nodes[name], node) for name, node in changed.items()):
+                yield damage, ALONE, WHOLE
+                continue
             head = (tree.begin, tree.starts) != (sound.begin, sound.starts)
             if not changed and not head:
                 yield damage, CLEAN, "nothing is otherwise"
@@ -147,6 +150,10 @@ class Prover:
         return [
             name for name in tree.nodes if mine.get(name) in written or (heads and name.startswith(heads))
         ]
+
+
+def _jumps_elsewhere(sound: Node, other: Node) -> bool:
+    return isinstance(sound, Jump) and isinstance(other, Jump) and sound.tree != other.tree
 
 
 def _first_use(names: Iterable[str]) -> list[str]:
