@@ -94,7 +94,7 @@ def test_nothing_is_touched_and_nothing_measured(library: Library) -> None:
         (
             "wire_down",
             over(strike=Choose("wire-down")),
-            "Stay 10 m away",
+            "Stay 30 feet (10 m) away",
         ),  # 35 feet: electrical safety bodies
         ("stay_inside", stage("overhead"), "30 minutes after the last thunder"),
         ("cut_off", stage("high-water", water_where=Unsure(), rig_water=Unsure()), "Do not wade"),
