@@ -30,7 +30,9 @@ class Terminal:
         self._stream = pyte.ByteStream(self.screen)
         self._bytes = bytearray()
         self.home = home
-        env = {**os.environ, "SHOREWALK_HOME": str(home), "TERM": term, "LANG": "C.UTF-8"}
+        own = {"SHOREWALK_HOME": str(home), "TERM": term, "LANG": "C.UTF-8"}
+        # Whoever runs the tests may say how large its own terminal is; this one has its own size.
+        env = {name: value for name, value in os.environ.items() if name not in ("COLUMNS", "LINES")} | own
         self._child = pexpect.spawn(
             sys.executable,
             ["-m", "shorewalk", *words],
