@@ -6,38 +6,14 @@ import random
 
 import pytest
 
-from shorewalk.tree.library import Library
+from shorewalk.tree.library import Library, shipped
 from shorewalk.tree.model import ALLOW_USE, Ask, Measure, Step, Tally
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from shorewalk.walk.message import ending
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, begin
 
-TREES = (
-    "adapter",
-    "air-conditioner",
-    "bad-pedestal",
-    "batteries-flat",
-    "breaker-trips",
-    "comes-and-goes",
-    "generator-change",
-    "ground-fault-trips",
-    "half-power",
-    "hot-plug",
-    "leaving",
-    "lights-dim",
-    "no-power",
-    "outlet-loose",
-    "protector-refuses",
-    "some-bright",
-    "somebody-hurt",
-    "something-broke",
-    "storm",
-    "tingle",
-    "voltage-high",
-    "voltage-low",
-    "wont-go-dead",
-)
+TREES = [name for name in shipped().names() if name != "arrival"]
 VOLTS = ("0.0", "0.3", "3.1", "7.0", "15.0", "61.0", "95.0", "103.0", "112.0", "113.8", "117.0", "119.6",
          "121.4", "127.0", "133.0", "208.0", "243.0")  # fmt: skip
 DIRECT = ("11.5", "12.1", "12.6", "13.0", "13.7")
