@@ -11,7 +11,7 @@ HEAD = """\
 tree: {name}
 symptom: We want to try every outlet in turn
 about: Outlets read and tried one after the other, as many as are wanted.
-starts: {{cord: unplugged, test-load: "off"}}
+starts: {{earth-peg: set, cord: unplugged, test-load: "off"}}
 begin: before_you_start
 nodes:
   before_you_start:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from copy import copy
+from functools import cached_property
 
 from shorewalk.tree.model import GRADES, Measure, Node, Step, Tree
 from shorewalk.tree.safety import LOOK_FACTS, SLOTS, Clause, Event, Facts
@@ -48,7 +49,7 @@ class Watch:
         }
         self._so: dict[int, bool] = {}
         self._so_far: dict[tuple[int, int, bool], bool] = {}
-        self._passed: dict[int, tuple[Move, list[tuple[Event, bool]]]] = {}
+        self._passed: dict[int, tuple[Move, list[tuple[Event, bool]], tuple[bool, bool]]] = {}
 
     @property
     def of_states(self) -> bool:
@@ -118,30 +119,35 @@ class Watch:
 
     def may_turn(self, tree: Tree, node: Node, move: Move) -> tuple[bool, bool]:
         """Tell whether a move may set the latch, and whether it may close it, however things stand."""
-        if id(move) not in self._passed:
-            self._passed[id(move)] = (move, list(self._may_be(tree, node, move)))
-        ends = [ends for _, ends in self._passed[id(move)][1]]
-        return False in ends, True in ends
+        if (passed := self._passed.get(id(move))) is None:
+            may_be = list(self._may_be(tree, node, move))
+            ends = [ends for _, ends in may_be]
+            passed = self._passed[id(move)] = (move, may_be, (False in ends, True in ends))
+        return passed[2]
+
+    @cached_property
+    def _pasts(self) -> list[tuple[bool, Event, set[Key] | None]]:
+        """What may set the latch or close it, and the nodes that may do so when they are left."""
+        each = ((False, self.clause.after), (True, self.clause.until))
+        return [(ends, event, self.where.left(event)) for ends, events in each for event in events]
 
     def _past(self, tree: Tree, node: Node, move: Move, at: At, *, closes: bool) -> bool:
         key = (id(move), at.standing, closes)
-        if key not in self._so_far:
-            self.may_turn(tree, node, move)
-            self._so_far[key] = any(
+        if (so_far := self._so_far.get(key)) is None:
+            so_far = self.may_turn(tree, node, move)[closes] and any(
                 self.happening.past(event, tree, node, move, at.standing, surely=closes)
                 for event, ends in self._passed[id(move)][1]
                 if ends is closes
             )
-        return self._so_far[key]
+            self._so_far[key] = so_far
+        return so_far
 
     def _may_be(self, tree: Tree, node: Node, move: Move) -> Iterator[tuple[Event, bool]]:
         unknown = self.standings.nothing
-        for ends, events in ((False, self.clause.after), (True, self.clause.until)):
-            for event in events:
-                left = self.where.left(event)
-                here = left is None or (tree.name, node.name) in left
-                if here and self.happening.past(event, tree, node, move, unknown, surely=ends):
-                    yield event, ends
+        for ends, event, left in self._pasts:
+            here = left is None or (tree.name, node.name) in left
+            if here and self.happening.past(event, tree, node, move, unknown, surely=ends):
+                yield event, ends
 
     def may_take(self, move: Move, bits: int, at: At) -> bool:
         """Tell whether a judge goes this way, with the looks that are kept here as they are.
