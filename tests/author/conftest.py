@@ -23,6 +23,16 @@ LOOK = 0.01
 
 Make = Callable[..., PreviewApp]
 
+END = """\
+  {name}:
+    end: leave-as-is
+    because: It is so.
+    safe_action: Leave it as it is.
+    call: park
+    say: Please look.
+"""
+"""An ending of a small tree."""
+
 
 class Editor:
     """Whoever writes the file, in the other pane."""

@@ -15,6 +15,8 @@ from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk, begin
 
+from .conftest import END
+
 READINGS = (
     "0.0",
     "1.0",
@@ -102,14 +104,6 @@ ENDS = (
     *("stay_away", "unread", "swapped", "loose", "low", "high", "moved"),
     *("impossible", "just_over", "lowish", "watched", "steady"),
 )
-END = """\
-  {name}:
-    end: leave-as-is
-    because: It is so.
-    safe_action: Leave it as it is.
-    call: park
-    say: Please look.
-"""
 
 
 @pytest.fixture(scope="module")

@@ -18,6 +18,8 @@ from shorewalk.tree.library import Library, shipped
 from shorewalk.tree.source import Problem
 from shorewalk.walk.meter import parse_meter
 
+from .conftest import END
+
 METER = parse_meter("basic,tenths")
 TREE = """\
 tree: dim
@@ -47,14 +49,6 @@ nodes:
       - {goto: fine}
     of: [volts]
     missing: never
-"""
-END = """\
-  {name}:
-    end: leave-as-is
-    because: It is so.
-    safe_action: Leave it as it is.
-    call: park
-    say: Please look.
 """
 
 

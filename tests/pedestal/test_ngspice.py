@@ -16,8 +16,8 @@ import numpy as np
 import pytest
 
 from shorewalk.pedestal.circuit import EARTH, INSULATION, LOW_IMPEDANCE_OHMS, METER_OHMS, Circuit
-from shorewalk.pedestal.faults import fits, shipped_faults, stand_with
-from shorewalk.pedestal.park import OUTLETS, Park, usual
+from shorewalk.pedestal.faults import park_with, shipped_faults, stand_with
+from shorewalk.pedestal.park import OUTLETS, Park
 from shorewalk.pedestal.stand import Stand, Switched
 
 FAULTS = shipped_faults()
@@ -83,10 +83,7 @@ def stands() -> Iterator[tuple[str, Stand]]:
     for fault in FAULTS.values():
         for outlet in fault.outlets:
             chance = Random(f"{fault.id} {outlet}")  # noqa: S311 - no secret
-            park = usual(chance)
-            while not fits(fault, park, outlet):
-                park = usual(chance)
-            yield f"{fault.id}-{outlet}", stand_with(fault, park, outlet, chance)
+            yield f"{fault.id}-{outlet}", stand_with(fault, park_with(fault, outlet, chance), outlet, chance)
 
 
 STANDS = dict(stands())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from .journal import Journal, Keeper
 from .marks import cannot_show_blocks
@@ -116,12 +116,12 @@ class ShorewalkApp(Program):
 
     def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
         """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
-        from .screens.walk import WalkScreen
 
         def revise(answer: Answer) -> Walk:
             return walk.revise(index, answer, time=self.clock())
 
-        self.show_instead(WalkScreen(earlier, keeper, revise=revise, number=index + 1, instead_of=walk))
+        again = self._question(earlier, keeper, revise=revise, number=index + 1, instead_of=walk)
+        self.show_instead(again)
 
     def show_start(self) -> None:
         """Show the start."""
@@ -156,9 +156,12 @@ class ShorewalkApp(Program):
             from .screens.ending import EndingScreen
 
             return EndingScreen(walk, keeper)
+        return self._question(walk, keeper)
+
+    def _question(self, walk: Walk, keeper: Keeper, **more: Any) -> PageScreen:
         from .screens.walk import WalkScreen
 
-        return WalkScreen(walk, keeper)
+        return WalkScreen(walk, keeper, **more)
 
     def _say(self, text: str) -> None:
         screen = self.screen

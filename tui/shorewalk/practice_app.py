@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from .app import ShorewalkApp
 from .journal import Keeper
 from .pedestal.hands import Hands
 from .screens.base import PageScreen
 from .screens.practising import PracticeEnding, PracticeWalk
-from .walk.answers import Answer
 from .walk.walk import Walk
 
 
@@ -22,17 +23,10 @@ class PracticeApp(ShorewalkApp):
         self.last = walk
         if walk.ended:
             return PracticeEnding(walk, keeper, self.hands)
-        return PracticeWalk(walk, keeper, self.hands)
+        return self._question(walk, keeper)
 
-    def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
-        """Ask the question of answer `index` again, at the bench."""
-
-        def revise(answer: Answer) -> Walk:
-            return walk.revise(index, answer, time=self.clock())
-
-        self.show_instead(
-            PracticeWalk(earlier, keeper, self.hands, revise=revise, number=index + 1, instead_of=walk)
-        )
+    def _question(self, walk: Walk, keeper: Keeper, **more: Any) -> PageScreen:
+        return PracticeWalk(walk, keeper, self.hands, **more)
 
     def show_start(self) -> None:
         """There is no list of symptoms in practice: this is the way out."""

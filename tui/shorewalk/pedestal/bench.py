@@ -121,10 +121,8 @@ class Bench:
 
     def right(self, end: Ending, walk: Walk) -> bool:
         """Tell whether the ending fits what was wrong: no use under a danger that it does not name."""
-        site = walk.library.site
-        words = {site.faults[name].says for name in self.fault.names if name in site.faults}
         if end.verdict in ALLOW_USE:
-            return self.fault.danger == "none" or bool(words & set(end.not_ruled_out))
+            return self.fault.danger == "none" or self.fault.named_in(end, walk.library.site)
         return self.fault.danger != "none" or bool(self.fault.idle)
 
     def debrief(self, walk: Walk, end: Ending) -> Iterator[str]:

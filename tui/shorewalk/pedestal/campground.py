@@ -8,17 +8,17 @@ from random import Random
 
 from shorewalk import folders
 from shorewalk.tree.model import Route
-from shorewalk.tree.source import Data, Problem, TreeError, read_bytes, read_source
-from shorewalk.tree.take import Mistake, take_map, take_only, take_pairs, take_word, take_words
+from shorewalk.tree.site import facts_of
+from shorewalk.tree.source import Data, read_bytes, read_source
+from shorewalk.tree.take import Mistake, take_only, take_pairs, take_word, take_words
 from shorewalk.tree.words import choose_from, quoted
 from shorewalk.walk.meter import Meter
 
 from .bench import Bench
-from .faults import Fault, fits, shipped_faults, stand_with
+from .faults import NOTHING, Fault, park_with, shipped_faults, stand_with
 from .meter import PracticeMeter
-from .park import OUTLETS, usual
+from .park import OUTLETS
 from .person import Person
-from .trial import NOTHING
 
 LEVELS = ("easy", "fair", "nasty")
 KEYS = frozenset(("says", "level", "outlet", "fault", "lacks", "signs"))
@@ -55,10 +55,7 @@ def bench_at(site: Site, meter: Meter, seed: int = 1) -> Bench:
     """Return the bench of a site; another seed, other values of the same fault."""
     chance = Random(f"{site.id} {seed}")  # noqa: S311 - no secret
     fault = fault_of(site)
-    park = usual(chance)
-    while not fits(fault, park, site.outlet):
-        park = usual(chance)
-    stand = stand_with(fault, park, site.outlet, chance)
+    stand = stand_with(fault, park_with(fault, site.outlet, chance), site.outlet, chance)
     share, step = meter.percent / 200, meter.counts * 0.05
     shown = PracticeMeter(stand, chance, chance.uniform(-share, share), chance.uniform(-step, step))
     person = Person(stand, site.outlet, lacks=site.lacks, signs=site.signs, chance=chance)
@@ -72,12 +69,7 @@ def fault_of(site: Site) -> Fault:
 
 def read_sites(file: Path) -> dict[str, Site]:
     """Return the pedestals in a file by id; raise `TreeError` for what cannot be understood."""
-    source = read_source(read_bytes(file), str(file))
-    try:
-        sites = [_site(name, take_map(data, (name,)), (name,)) for name, data in source.data.items()]
-    except Mistake as mistake:
-        place = source.place(mistake.route, key=mistake.key)
-        raise TreeError([Problem(place, mistake.message)]) from None
+    sites = facts_of(read_source(read_bytes(file), str(file)), _site).values()
     return {site.id: site for site in sorted(sites, key=lambda site: LEVELS.index(site.level))}
 
 

@@ -8,18 +8,22 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, replace
+from functools import cache
 from pathlib import Path
 from random import Random
 from typing import Any
 
 from shorewalk import folders
+from shorewalk.tree.facts import Site as SiteFacts
 from shorewalk.tree.model import Route
-from shorewalk.tree.source import Data, Problem, TreeError, read_bytes, read_source
-from shorewalk.tree.take import Mistake, take_list, take_map, take_only, take_word, take_words
+from shorewalk.tree.site import facts_of
+from shorewalk.tree.source import Data, read_bytes, read_source
+from shorewalk.tree.take import Mistake, take_list, take_map, take_number, take_only, take_word, take_words
 from shorewalk.tree.words import choose_from, listed, quoted
+from shorewalk.walk.ending import Ending
 
 from .circuit import Circuit, Element
-from .park import OUTLETS, Park, build
+from .park import OUTLETS, Park, build, usual
 from .stand import Stand
 
 DANGERS = ("kills", "burns", "ruins", "none")
@@ -56,6 +60,22 @@ class Fault:
     stuck: tuple[str, ...] = ()
     idle: int = 0
     tripped: bool = False
+
+    def named_in(self, end: Ending, site: SiteFacts) -> bool:
+        """Tell whether an ending says that this was not ruled out."""
+        words = {site.faults[name].says for name in self.names if name in site.faults}
+        return bool(words & set(end.not_ruled_out))
+
+
+NOTHING = Fault("nothing", "Nothing is wrong.")
+
+
+def park_with(fault: Fault, outlet: str, chance: Random) -> Park:
+    """Return a usual loop that can have the fault at this outlet."""
+    park = usual(chance)
+    while not fits(fault, park, outlet):
+        park = usual(chance)
+    return park
 
 
 def stand_with(fault: Fault, park: Park, outlet: str, chance: Random) -> Stand:
@@ -108,6 +128,7 @@ def _draw(span: Span, chance: Random) -> float:
     return low if low == high else math.exp(chance.uniform(math.log(low), math.log(high)))
 
 
+@cache
 def shipped_faults() -> dict[str, Fault]:
     """Return the faults of the invented campground by id."""
     return read_faults(folders.demo_data() / "pedestals" / "faults.yaml")
@@ -115,12 +136,7 @@ def shipped_faults() -> dict[str, Fault]:
 
 def read_faults(file: Path) -> dict[str, Fault]:
     """Return the faults in a file by id; raise `TreeError` for what cannot be understood."""
-    source = read_source(read_bytes(file), str(file))
-    try:
-        return {name: _fault(name, take_map(data, (name,)), (name,)) for name, data in source.data.items()}
-    except Mistake as mistake:
-        place = source.place(mistake.route, key=mistake.key)
-        raise TreeError([Problem(place, mistake.message)]) from None
+    return facts_of(read_source(read_bytes(file), str(file)), _fault)
 
 
 def _fault(name: str, data: dict[str, Data], route: Route) -> Fault:
@@ -147,7 +163,7 @@ def _fault(name: str, data: dict[str, Data], route: Route) -> Fault:
         ),
         {key: _span(value, (*route, "contacts", key)) for key, value in contacts.items()},
         take_words(data, "stuck", route),
-        int(_number(data.get("idle", "0"), (*route, "idle"))),
+        int(take_number(data.get("idle", "0"), (*route, "idle"))),
         data.get("tripped") == "yes",
     )
 
@@ -169,7 +185,7 @@ def _edit(data: dict[str, Data], route: Route) -> Edit:
     ends = take_words(take_map(value, at), name, at)
     if len(ends) != 4:
         raise Mistake((*at, name), "Write two nodes and the ohms between them, low and high.")
-    low, high = (_number(each, (*at, name)) for each in ends[2:])
+    low, high = (take_number(each, (*at, name)) for each in ends[2:])
     return Edit(kind, (name, *ends[:2]), (low, high))
 
 
@@ -185,15 +201,7 @@ def _span(data: Data, route: Route) -> Span:
     ends = data if isinstance(data, list) else [data, data]
     if len(ends) != 2:
         raise Mistake(route, "Write one number, or two: the low one and the high one.")
-    low, high = (_number(each, route) for each in ends)
+    low, high = (take_number(each, route) for each in ends)
     if not 0 < low <= high:
         raise Mistake(route, "Write numbers over 0, the low one first.")
     return low, high
-
-
-def _number(data: Data, route: Route) -> float:
-    word = take_word(data, route)
-    try:
-        return float(word)
-    except ValueError:
-        raise Mistake(route, f"{quoted(word)} is not a number.") from None

@@ -18,15 +18,12 @@ from shorewalk.walk.meter import Meter
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk, begin
 
-from .faults import Fault, fits, stand_with
-from .park import usual
+from .faults import NOTHING, Fault, park_with, stand_with
 from .person import Person, Shown
 from .stand import Switched
 
 MOST = 500
 """Answers after which a walk is given up."""
-
-NOTHING = Fault("nothing", "Nothing is wrong.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +44,7 @@ class Tried:
     @property
     def named(self) -> bool:
         """Whether the ending says that this fault was not ruled out."""
-        site = self.walk.library.site
-        words = {site.faults[name].says for name in self.fault.names if name in site.faults}
-        return bool(words & set(self.end.not_ruled_out))
+        return self.fault.named_in(self.end, self.walk.library.site)
 
     @property
     def harm(self) -> bool:
@@ -77,10 +72,7 @@ class Trial:
 
     def _walked(self, fault: Fault, outlet: str, seed: str) -> Tried:
         chance = Random(f"{fault.id} {outlet} {seed}")  # noqa: S311 - no secret
-        park = usual(chance)
-        while not fits(fault, park, outlet):
-            park = usual(chance)
-        stand = stand_with(fault, park, outlet, chance)
+        stand = stand_with(fault, park_with(fault, outlet, chance), outlet, chance)
         if self._begins_plugged:
             stand.switched = Switched(breaker=True, cord=outlet, main=True, branches="on")
         share, step = self.meter.percent / 100, self.meter.counts * self.meter.step("V")

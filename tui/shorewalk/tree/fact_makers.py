@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import isfinite
-
 from .facts import (
     Appliance,
     Caution,
@@ -22,7 +20,7 @@ from .facts import (
 )
 from .model import Route
 from .source import Data
-from .take import Mistake, maybe, take_list, take_map, take_pairs, take_word, take_words
+from .take import Mistake, maybe, take_list, take_map, take_number, take_pairs, take_word, take_words
 from .words import quoted
 
 Map = dict[str, Data]
@@ -33,22 +31,11 @@ def _word(data: Map, key: str, route: Route) -> str:
     return take_word(data.get(key), (*route, key))
 
 
-def _number(data: Data | None, route: Route) -> float:
-    word = take_word(data, route)
-    try:
-        number = float(word) if word.isascii() and "_" not in word else float("nan")
-    except ValueError:
-        number = float("nan")
-    if not isfinite(number):
-        raise Mistake(route, f"{quoted(word)} is not a number. Write digits, with a point where needed.")
-    return number
-
-
 def _span(data: Data, route: Route) -> tuple[float, float]:
     ends = take_list(data, route)
     if len(ends) != 2:
         raise Mistake(route, f"{len(ends)} numbers stand here. Write two, the low one first.")
-    low, high = (_number(end, (*route, at)) for at, end in enumerate(ends))
+    low, high = (take_number(end, (*route, at)) for at, end in enumerate(ends))
     if low > high:
         raise Mistake(route, f"{low:g} is over {high:g}. Write the low number first.")
     return low, high
@@ -56,7 +43,7 @@ def _span(data: Data, route: Route) -> tuple[float, float]:
 
 def make_limit(name: str, data: Map, route: Route) -> Limit:
     """Return a limit."""
-    value = _number(data.get("value"), (*route, "value"))
+    value = take_number(data.get("value"), (*route, "value"))
     unit, kind, says, source = (_word(data, key, route) for key in ("unit", "kind", "says", "source"))
     return Limit(name, value, unit, kind, says, source)
 
@@ -111,7 +98,7 @@ def _look(name: str, data: Map, route: Route) -> Look:
 
 
 def _minutes(data: Data, route: Route) -> float:
-    minutes = _number(data, route)
+    minutes = take_number(data, route)
     if minutes <= 0:
         raise Mistake(
             route, f"A reading that counts for {minutes:g} minutes never counts. Write more than 0."

@@ -110,7 +110,7 @@ def build_site(sources: Callable[[str], Sequence[Source]]) -> Site:
 def _safety(sources: Sequence[Source]) -> dict[str, SafetyRule]:
     from .safety import make_safety  # no walk needs it
 
-    return layered((_made(source, make_safety) for source in sources), firm=True)
+    return layered((facts_of(source, make_safety) for source in sources), firm=True)
 
 
 def read_file(path: Path) -> Source | None:
@@ -121,10 +121,11 @@ def read_file(path: Path) -> Source | None:
 def _facts(
     sources: Sequence[Source], make: Callable[[str, Map, Route], Fact], *below: str
 ) -> dict[str, Fact]:
-    return layered(_made(source, make, *below) for source in sources)
+    return layered(facts_of(source, make, *below) for source in sources)
 
 
-def _made(source: Source, make: Callable[[str, Map, Route], Fact], *below: str) -> dict[str, Fact]:
+def facts_of(source: Source, make: Callable[[str, Map, Route], Fact], *below: str) -> dict[str, Fact]:
+    """Return what `make` makes of each fact in a file, or under a key of it; raise `TreeError` for what it cannot."""
     try:
         data: Data = source.data
         for key in below:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import isfinite
 from typing import TypeVar
 
 from .model import Pairs, Route
@@ -56,6 +57,18 @@ def take_pairs(data: dict[str, Data], key: str, route: Route) -> Pairs:
         return ()
     pairs = take_map(data[key], (*route, key))
     return tuple((name, take_word(value, (*route, key, name))) for name, value in pairs.items())
+
+
+def take_number(data: Data | None, route: Route) -> float:
+    """Return a finite number."""
+    word = take_word(data, route)
+    try:
+        number = float(word) if word.isascii() and "_" not in word else float("nan")
+    except ValueError:
+        number = float("nan")
+    if not isfinite(number):
+        raise Mistake(route, f"{quoted(word)} is not a number. Write digits, with a point where needed.")
+    return number
 
 
 def maybe(
