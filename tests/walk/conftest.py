@@ -159,7 +159,7 @@ def make_site() -> Site:
     )
     return Site(
         limits={
-            key: Limit(key, value, "V", kind, key, "the design") for key, (value, kind) in LIMITS.items()
+            key: Limit(key, value, "V", kind, key, "common practice") for key, (value, kind) in LIMITS.items()
         },
         places={
             "pedestal-30": outlet("pedestal-30", "the 30 A outlet"),

@@ -41,7 +41,7 @@ def test_one_reading_carries_the_makers_statement(
 
 
 def test_difference_shares_the_gain() -> None:
-    """A difference d carries percent x d and one count of each reading (the design, "Limits")."""
+    """A difference d carries percent x d and one count of each reading (common practice)."""
     found = of_function(minus, {"a": shown("a", 122.0), "b": shown("b", 112.0)}, "V")
     assert found.value == pytest.approx(10.0)
     assert found.off_by == pytest.approx(10.2 * 1.012 - 10)

@@ -24,7 +24,7 @@ def hot_neutral(site: Site, value: float, meter: Meter) -> str | None:
     return judge_bands(site.quantities["hot-neutral"].floor, shown(value, meter), site.limits).grade
 
 
-# From the design, "Two kinds of cut": a basic meter (1.2 % + 5) with tenths; computed from ANSI C84.1-2020.
+# Two kinds of cut, common practice: a basic meter (1.2 % + 5) with tenths; computed from ANSI C84.1-2020.
 @pytest.mark.parametrize(
     ("value", "grade"),
     [

@@ -7,7 +7,7 @@ Every limit has two sides, and a value may lie on either when the meter could be
 - `surely`: passed only if the whole interval is past it.
 
 Of several possible bands the worst counts, so a doubtful hazard is a hazard. The bands of a
-basic meter and an empty slot come out as in the design's table, and a test holds that.
+basic meter and an empty slot come out as tests/walk/test_judge.py says.
 """
 
 from __future__ import annotations
