@@ -6,7 +6,7 @@ A fault is other values of the loop and edits of its circuit, each within a rang
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, fields, replace
 from functools import cache
 from pathlib import Path
@@ -32,6 +32,8 @@ KEYS = frozenset(
     ("says", "names", "side", "danger", "outlets", "park", "edits", "contacts", "stuck", "idle", "tripped")
 )
 Span = tuple[float, float]
+Draw = Callable[[Span], Any]
+"""What takes a value from a range."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +82,12 @@ def park_with(fault: Fault, outlet: str, chance: Random) -> Park:
 
 def stand_with(fault: Fault, park: Park, outlet: str, chance: Random) -> Stand:
     """Return a pedestal of this loop with one variant of the fault at an outlet, nothing plugged in."""
-    values: dict[str, Any] = {name: _draw(span, chance) for name, span in fault.park.items()}
+    return stand_drawn(fault, park, outlet, lambda span: _draw(span, chance))
+
+
+def stand_drawn(fault: Fault, park: Park, outlet: str, draw: Draw) -> Stand:
+    """Return the same with what `draw` takes from each range: a number, or an array with one a variant."""
+    values: dict[str, Any] = {name: draw(span) for name, span in fault.park.items()}
     if fault.service:
         values["service"] = fault.service
     park = replace(park, **values)
@@ -89,12 +96,12 @@ def stand_with(fault: Fault, park: Park, outlet: str, chance: Random) -> Stand:
     words = {"outlet": outlet, "hot": hot, "leg": leg, "other": "L2" if leg == "L1" else "L1"}
     circuit = build(park)
     for edit in fault.edits:
-        circuit = _edited(circuit, edit, words, chance)
+        circuit = _edited(circuit, edit, words, draw)
     return Stand(
         park,
         circuit,
         frozenset(name.format(**words) for name in fault.stuck),
-        {slot.format(**words): _draw(span, chance) for slot, span in fault.contacts.items()},
+        {slot.format(**words): draw(span) for slot, span in fault.contacts.items()},
         fault.idle,
         fault.tripped,
     )
@@ -108,7 +115,7 @@ def fits(fault: Fault, park: Park, outlet: str) -> bool:
     return len(park.hots) == 2 or (not two_legs and fault.service is None)
 
 
-def _edited(circuit: Circuit, edit: Edit, words: dict[str, str], chance: Random) -> Circuit:
+def _edited(circuit: Circuit, edit: Edit, words: dict[str, str], draw: Draw) -> Circuit:
     names = [name.format(**words) for name in edit.names]
     match edit.kind:
         case "open":
@@ -116,10 +123,10 @@ def _edited(circuit: Circuit, edit: Edit, words: dict[str, str], chance: Random)
         case "swap":
             return circuit.swap(*names)
         case "set":
-            return circuit.change(names[0], ohms=_draw(edit.ohms, chance))
+            return circuit.change(names[0], ohms=draw(edit.ohms))
         case "move":
             return circuit.change(names[0], a=names[1])
-    return circuit.put(names[0], Element(names[1], names[2], _draw(edit.ohms, chance)))
+    return circuit.put(names[0], Element(names[1], names[2], draw(edit.ohms)))
 
 
 def _draw(span: Span, chance: Random) -> float:

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from itertools import combinations
 from random import Random
 
-from .circuit import EARTH, Circuit, Element
+import numpy as np
+
+from .circuit import EARTH, Circuit, Element, Value
 
 OUTLETS = {"50": ("L1", "L2", "N", "G"), "30": ("L", "N", "G"), "20": ("L", "N", "G")}
 """The slots of each outlet."""
@@ -99,7 +101,7 @@ def build(park: Park) -> Circuit:
         "peg": Element("peg", EARTH, park.peg),
     }
     if len(park.hots) == 2:
-        phasor = cmath.rect(park.volts2, math.radians(-ANGLES[park.service]))
+        phasor = park.volts2 * cmath.rect(1.0, math.radians(-ANGLES[park.service]))
         parts["source.L2"] = Element("center", "service.L2", 0.03, volts=phasor)
     for wire in wires:
         parts[f"feeder.{wire}"] = Element(f"service.{wire}", f"loop.{wire}", park.feeder)
@@ -107,7 +109,7 @@ def build(park: Park) -> Circuit:
         parts[f"drop.{wire}"] = Element(f"loop.{wire}", f"pedestal.{wire}", ohms)
     parts |= beside("feeder", [f"loop.{wire}" for wire in wires], FEEDER_FARADS)
     for leg, ohms in zip(park.hots, (park.neighbour1, park.neighbour2), strict=False):
-        parts[f"neighbour.{leg}"] = Element(f"loop.{leg}", "loop.N", ohms or math.inf)
+        parts[f"neighbour.{leg}"] = Element(f"loop.{leg}", "loop.N", _or_open(ohms))
     for outlet in park.outlets:
         for slot in OUTLETS[outlet]:
             begins = f"pedestal.{park.fed_by(outlet, slot)}"
@@ -117,6 +119,10 @@ def build(park: Park) -> Circuit:
             parts[f"branch.{outlet}.{slot}"] = Element(begins, f"{outlet}.{slot}", 0.004)
         parts |= beside(f"branch.{outlet}", [f"{outlet}.{slot}" for slot in OUTLETS[outlet]], BRANCH_FARADS)
     return Circuit(parts)
+
+
+def _or_open(ohms: Value) -> Value:
+    return np.where(ohms, ohms, math.inf) if np.ndim(ohms) else ohms or math.inf
 
 
 def beside(name: str, nodes: list[str], farads: float) -> dict[str, Element]:

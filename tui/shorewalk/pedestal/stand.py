@@ -81,10 +81,11 @@ class Stand:
         """Return the circuit as it stands now, solved."""
         now = self.switched
         if now not in self._solved:
-            self._solved[now] = self._wired(now).solve()
+            self._solved[now] = self.wired(now).solve()
         return self._solved[now]
 
-    def _wired(self, now: Switched) -> Circuit:
+    def wired(self, now: Switched) -> Circuit:
+        """Return the circuit with everything switched so."""
         circuit = self.circuit
         if not now.breaker or now.vain:
             for name in circuit.elements:
