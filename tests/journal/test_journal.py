@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from shorewalk.journal import Journal, Keeper, NoSuchWalk, ago
-from shorewalk.journal.store import FILE, VERSION
+from shorewalk.journal.store import FILE
+from shorewalk.journal.tables import VERSION
 from shorewalk.tree.library import Library
 from shorewalk.walk.answers import Choose, Done, Read, Unsure
 from shorewalk.walk.meter import parse_meter

@@ -23,7 +23,11 @@ class NoSuchWalk(KeyError):  # noqa: N818 (said to a person, not an error of the
 
 
 class Entry(NamedTuple):
-    """A walk as the journal lists it. Times are ISO 8601 in UTC; `ending` is None while it is unfinished."""
+    """A walk as the journal lists it. Times are ISO 8601 in UTC; `ending` is None while it is unfinished.
+
+    `uuid` is the same wherever a walk is carried. `content` is what its trees were when it was last answered.
+    `park`, `site`, `outlet` and `visited` are where and when, as somebody put it; None where nobody did.
+    """
 
     id: int
     tree: str
@@ -33,6 +37,15 @@ class Entry(NamedTuple):
     changed: str
     answers: int
     ending: dict[str, Any] | None = None
+    uuid: str = ""
+    content: str | None = None
+    park: str | None = None
+    site: str | None = None
+    outlet: str | None = None
+    visited: str | None = None
+
+
+LABELS = ("park", "site", "outlet", "visited")
 
 
 def now() -> str:
@@ -106,6 +119,16 @@ class Journal:
             raise NoSuchWalk(number) from None
         return resume(library, entry.tree, parse_meter(entry.meter), answers)[0]
 
+    def label(self, number: int, **labels: str | None) -> None:
+        """Say of a walk where and when it was: `park`, `site`, `outlet`, `visited`; what is not named stays."""
+        named = [name for name in LABELS if name in labels]
+        sets = ", ".join(f"{name} = ?" for name in named)
+        values = (*(labels[name] for name in named), number)
+        try:
+            self._database.execute(f"update walks set {sets} where id = ?", values)  # noqa: S608 (names of ours)
+        except sqlite3.Error as error:
+            self.problem = _not_kept(error)
+
     def close(self) -> None:
         """Close the file."""
         self._database.close()
@@ -116,7 +139,8 @@ class Journal:
         except sqlite3.Error as error:
             self.problem = _not_kept(error)
             return []
-        return [Entry(*row)._replace(ending=row[-1] and json.loads(row[-1])) for row in rows]
+        entries = map(Entry._make, rows)
+        return [entry._replace(ending=entry.ending and json.loads(str(entry.ending))) for entry in entries]
 
     def _write(self, number: int | None, walk: Walk, end: str | None = None) -> int:
         try:

@@ -15,9 +15,17 @@ if TYPE_CHECKING:
     from shorewalk.walk.message import Ending
 
 LISTED = """
-select id, tree, folder, meter, begun, changed, (select count(*) from answers where walk = id), ending
+select id, tree, folder, meter, begun, changed, (select count(*) from answers where walk = id), ending,
+    uuid, content, park, site, outlet, visited
 from walks
 """
+WALK = """
+insert into walks (id, tree, folder, meter, begun, changed, ending, uuid)
+values (?1, ?2, ?3, ?4, ?5, ?5, ?6, lower(hex(randomblob(16))))
+on conflict (id) do update set changed = ?5, ending = ?6
+"""
+KEPT = "select n, tree, at, nth, answer, time from answers where walk = ? order by n"
+ANSWER = "insert into answers (walk, n, tree, at, nth, answer, time) values (?, ?, ?, ?, ?, ?, ?)"
 
 
 def write_walk(
@@ -31,21 +39,15 @@ def write_walk(
     database.execute("begin immediate")
     try:
         folder = folder_of(walk)
-        made = database.execute(
-            "insert into walks values (?1, ?2, ?3, ?4, ?5, ?5, ?6)"
-            " on conflict (id) do update set changed = ?5, ending = ?6",
-            (number, walk.tree, folder, meter_text(walk.meter), when, end),
-        )
+        made = database.execute(WALK, (number, walk.tree, folder, meter_text(walk.meter), when, end))
         number = number or made.lastrowid
         assert number is not None  # noqa: S101 (a row that was made has a number)
-        sql = "select n, tree, at, nth, answer, time from answers where walk = ? order by n"
-        kept = database.execute(sql, (number,)).fetchall()
+        kept = database.execute(KEPT, (number,)).fetchall()
         same = next((n for n, (one, other) in enumerate(zip(rows, kept, strict=False)) if one != other), None)
         if same is None:
             same = min(len(rows), len(kept))
         database.execute("delete from answers where walk = ? and n >= ?", (number, same))
-        sql = "insert into answers values (?, ?, ?, ?, ?, ?, ?)"
-        database.executemany(sql, [(number, *row) for row in rows[same:]])
+        database.executemany(ANSWER, [(number, *row) for row in rows[same:]])
         database.execute("commit")
     except BaseException:
         if database.in_transaction:

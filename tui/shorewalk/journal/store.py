@@ -1,4 +1,4 @@
-"""The database file: where it lies, how it is opened, what its tables hold."""
+"""The database file: where it lies, how it is opened, how an older one is brought up to date."""
 
 from __future__ import annotations
 
@@ -6,33 +6,12 @@ import os
 import sqlite3
 from pathlib import Path
 
-VERSION = 1
+from .tables import STEPS, VERSION
+
 FILE = "walks.sqlite3"
 IN_MEMORY = ":memory:"
-
-# A walk is its answers: nothing derived is kept but the ending, which must still be readable
-# as it was told when the trees have moved on.
-TABLES = """
-create table walks (
-    id integer primary key,
-    tree text not null,
-    folder text,
-    meter text not null,
-    begun text not null,
-    changed text not null,
-    ending text
-);
-create table answers (
-    walk integer not null references walks (id) on delete cascade,
-    n integer not null,
-    tree text not null,
-    at text not null,
-    nth integer not null,
-    answer text not null,
-    time text,
-    primary key (walk, n)
-) without rowid;
-"""
+PATIENCE = 5.0
+"""Seconds that a file locked by another program is waited for."""
 
 
 class NotOurs(Exception):  # noqa: N818 (said to a person, not an error of the program)
@@ -51,7 +30,23 @@ def home() -> Path:
 def connect(folder: Path) -> sqlite3.Connection:
     """Open the journal in `folder`, made if it is not there; OSError, sqlite3.Error, NotOurs say why not."""
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-    return _ready(sqlite3.connect(folder / FILE, timeout=5, isolation_level=None, check_same_thread=False))
+    path = folder / FILE
+    if path.exists() and path.stat().st_size:
+        looking = connect_to_read(path)  # whatever is found, a file that is not ours stays as it is
+        looking.close()
+    return _ready(sqlite3.connect(path, timeout=PATIENCE, isolation_level=None, check_same_thread=False))
+
+
+def connect_to_read(path: Path, *, still: bool = False) -> sqlite3.Connection:
+    """Open a journal that is not written to; `still`: nobody else writes to it either, or can."""
+    uri = f"{path.resolve().as_uri()}?{'immutable=1' if still else 'mode=ro'}"
+    database = sqlite3.connect(uri, uri=True, timeout=PATIENCE, isolation_level=None)
+    try:
+        _refuse_other(database)
+    except BaseException:
+        database.close()
+        raise
+    return database
 
 
 def connect_in_memory() -> sqlite3.Connection:
@@ -61,26 +56,29 @@ def connect_in_memory() -> sqlite3.Connection:
 
 def _ready(database: sqlite3.Connection) -> sqlite3.Connection:
     try:
-        _refuse_other(database)  # before anything is written to it
+        _refuse_other(database)  # once more: it may have been made meanwhile
         database.execute("pragma foreign_keys = on")
         database.execute("pragma journal_mode = wal")
         database.execute("pragma synchronous = full")  # an answer is on the disk, not only on its way there
-        if _version(database) != VERSION:
-            _make_tables(database)
+        bring_up(database)
     except BaseException:
         database.close()
         raise
     return database
 
 
-def _make_tables(database: sqlite3.Connection) -> None:
+def bring_up(database: sqlite3.Connection) -> None:
+    """Take every step that the tables lack, all or none: where one fails the file is as it was."""
+    if version_of(database) == VERSION:
+        return
     database.execute("begin immediate")
     try:
-        # Asked again under the lock: another shorewalk may have been quicker.
-        if _version(database) != VERSION:
-            for statement in TABLES.split(";"):
+        # Asked again under the lock: another shorewalk may have been quicker, and perhaps a later one.
+        _refuse_other(database)
+        for step in STEPS[version_of(database) :]:
+            for statement in step.split(";"):
                 database.execute(statement)
-            database.execute(f"pragma user_version = {VERSION}")
+        database.execute(f"pragma user_version = {VERSION}")
         database.execute("commit")
     except BaseException:
         if database.in_transaction:
@@ -88,14 +86,15 @@ def _make_tables(database: sqlite3.Connection) -> None:
         raise
 
 
+def version_of(database: sqlite3.Connection) -> int:
+    """Return which version of the tables a file has; 0 is none yet."""
+    (version,) = database.execute("pragma user_version").fetchone()
+    return int(version)
+
+
 def _refuse_other(database: sqlite3.Connection) -> None:
-    version = _version(database)
+    version = version_of(database)
     if version > VERSION:
         raise NotOurs("it was written by a later version of shorewalk")
     if not version and database.execute("select 1 from sqlite_master limit 1").fetchone():
         raise NotOurs("the file there is not a journal of shorewalk")
-
-
-def _version(database: sqlite3.Connection) -> int:
-    (version,) = database.execute("pragma user_version").fetchone()
-    return int(version)
