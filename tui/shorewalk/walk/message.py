@@ -3,9 +3,25 @@
 from __future__ import annotations
 
 from .ending import CALLS, FIRST, VERDICTS, Ending, ending
-from .record import record_markdown
+from .record import record_markdown, record_pdf
+from .walk import Walk
 
-__all__ = ["CALLS", "FIRST", "VERDICTS", "Ending", "ending", "message_text", "record_markdown"]
+__all__ = [
+    "CALLS",
+    "FIRST",
+    "VERDICTS",
+    "Ending",
+    "ending",
+    "message_text",
+    "park_message",
+    "record_markdown",
+    "record_pdf",
+]
+
+
+def park_message(walk: Walk, site: str | None = None) -> str:
+    """Return the short message of a walk that has ended; raise `Refused` of one that has not."""
+    return message_text(ending(walk, site))
 
 
 def message_text(found: Ending) -> str:

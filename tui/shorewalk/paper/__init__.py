@@ -1,0 +1,1 @@
+"""What is written down for others: blocks of text, and how they become Markdown or a page to print."""
