@@ -10,7 +10,7 @@ import pytest
 from shorewalk.walk.age import seconds_of
 from shorewalk.walk.answers import Answer, Done, Read
 from shorewalk.walk.meter import Meter
-from shorewalk.walk.walk import Walk, begin
+from shorewalk.walk.walk import Walk, begin, resume
 
 from .conftest import SITE, Make, Shelf
 
@@ -149,3 +149,56 @@ def test_times_are_read_in_every_zone() -> None:
     assert seconds_of("2026-05-01T12:00:00") == seconds_of("2026-05-01T12:00:00Z")
     assert seconds_of("noon") is None
     assert seconds_of(None) is None
+
+
+@pytest.fixture
+def judged(make: Make, basic: Meter) -> Walk:
+    """The slots read, the breaker off, then a judge of their age between them and the plug."""
+    shelf = Shelf(aging_site()).add(
+        "slots",
+        make.step("on", "hot_neutral", pedestal_breaker="on"),
+        make.measure("hot_neutral", "pedestal-30 L N", "hot_ground"),
+        make.measure("hot_ground", "pedestal-30 L G", "neutral_ground"),
+        make.measure("neutral_ground", "pedestal-30 N G", "fresh"),
+        make.judge("fresh", [make.row("stale", lacks="full-look"), make.row("plug_in")]),
+        make.step("plug_in", "power", cord="pedestal-30"),
+        make.step("power", "bad", pedestal_breaker="on"),
+        make.step("stale", "bad"),
+        make.end("bad"),
+        starts={"cord": "unplugged"},
+    )
+    return begin(shelf, "slots", basic)
+
+
+def taken_up(walk: Walk, minute: int) -> Walk:
+    return resume(walk.library, walk.tree, walk.meter, walk.answers, NOW.format(minute))[0]
+
+
+@pytest.mark.parametrize(
+    ("minute", "node"), [(10, "plug_in"), (25, "plug_in"), (26, "stale"), (59, "stale"), (9, "stale")]
+)
+def test_a_walk_taken_up_is_judged_by_the_age_its_readings_have_then(
+    judged: Walk, minute: int, node: str
+) -> None:
+    """What was fresh when it was left may be too old when it is taken up; a clock that went back makes it so."""
+    left = read_at(judged, 10)
+    assert left.now.node.name == "plug_in"
+    again = taken_up(left, minute)
+    assert again.now.node.name == node
+    assert [answered.time for answered in again.answers] == [answered.time for answered in left.answers]
+
+
+def test_a_walk_taken_up_comes_back_the_same_way(judged: Walk) -> None:
+    """When it was taken up is kept with the answer before, so that later answers fit again, and corrections too."""
+    walk = at(taken_up(read_at(judged, 10), 40), Done(), 41)
+    assert walk.ended
+    assert resume(walk.library, walk.tree, walk.meter, walk.answers) == (walk, 0)
+    assert walk.back().now.node.name == "stale"
+    assert walk.revise(1, Read("121.9")).ended
+
+
+def test_a_walk_that_ended_stays_as_it_ended(judged: Walk) -> None:
+    """Looking at it later judges nothing anew."""
+    walk = at(at(read_at(judged, 10), Done(), 11), Done(), 12)
+    assert walk.ended
+    assert taken_up(walk, 59) == walk

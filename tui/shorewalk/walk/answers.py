@@ -57,13 +57,18 @@ Answer = Choose | Unsure | Read | Unable | Done | Cannot | Running
 
 @record()
 class Answered:
-    """An answer and the question it was given to: tree, node, and how often that was asked by then."""
+    """An answer and the question it was given to: tree, node, and how often that was asked by then.
+
+    `time` is when it was given, `resumed` when the walk was taken up again after it, if it was: ISO 8601, stamped
+    by a front end, for a walk knows no clock.
+    """
 
     tree: str
     at: str
     nth: int
     answer: Answer
-    time: str | None = None  # ISO 8601, stamped by a front end; a walk knows no clock
+    time: str | None = None
+    resumed: str | None = None
 
 
 def to_json(answer: Answer) -> dict[str, Any]:

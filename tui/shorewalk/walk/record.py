@@ -99,7 +99,7 @@ def _rows(walk: Walk) -> Iterator[tuple[str, ...]]:
     step = begin(walk.library, walk.tree, walk.meter)
     for index, answered in enumerate(walk.answers):
         question = step.now.text
-        step = step.answer(answered.answer, answered.time)
+        step = step.again(answered)
         yield _row(index, answered, question, shown.get(index) or _then(step, index))
 
 

@@ -8,7 +8,7 @@ that is refused raises `Refused` and leaves all as it was.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import field
+from dataclasses import field, replace
 from functools import cached_property
 
 from shorewalk.tree.model import End, Way
@@ -50,8 +50,11 @@ class Walk:
     def ended(self) -> bool:
         return isinstance(self.ledger.node, End)
 
-    def answer(self, answer: Answer, time: str | None = None) -> Walk:
-        """Return the walk with one more answer; raise `Refused` if it does not fit the question."""
+    def answer(self, answer: Answer, time: str | None = None, resumed: str | None = None) -> Walk:
+        """Return the walk with one more answer; raise `Refused` if it does not fit the question.
+
+        `resumed`: when the walk was taken up again after it. The judges ahead see the clock as it stood then.
+        """
         from .taking import take  # what reads and judges an answer is not needed for the first question
 
         ledger = self.ledger.copy()
@@ -61,9 +64,15 @@ class Walk:
         nth = ledger.nth
         ledger.acknowledge()
         take(ledger, answer, time)
+        if resumed is not None:
+            ledger.clock = ledger.clock.after(resumed, ledger.moment + 1)
         settle(ledger)
-        answered = Answered(tree, at, nth, answer, time)
+        answered = Answered(tree, at, nth, answer, time, resumed)
         return Walk(self.library, self.tree, self.meter, (*self.answers, answered), ledger)
+
+    def again(self, answered: Answered) -> Walk:
+        """Return the walk with one more answer that was given before, with its times; raise `Refused` as `answer`."""
+        return self.answer(answered.answer, answered.time, answered.resumed)
 
     def back(self) -> Walk:
         """Return the walk without its last answer; raise `Refused` if there is none."""
@@ -82,7 +91,8 @@ class Walk:
             raise Refused(f"There is no answer {index + 1} to change; there are {len(self.answers)}.")
         before = _refold(self, self.answers[:index])
         stood = _stood(before, self.answers[index:])
-        walk = before.answer(answer, self.answers[index].time or time)
+        old = self.answers[index]
+        walk = before.answer(answer, old.time or time, old.resumed)
         later = {(a.tree, a.at, a.nth): (a, state) for a, state in stood[1:]}
         while not walk.ended:
             tree, at = walk.ledger.key()
@@ -90,7 +100,7 @@ class Walk:
             if found is None or found[1] != walk.ledger.standing:
                 break
             try:
-                walk = walk.answer(found[0].answer, found[0].time)
+                walk = walk.again(found[0])
             except Refused:
                 break
         return walk
@@ -101,14 +111,14 @@ def _stood(walk: Walk, answers: Iterable[Answered]) -> list[tuple[Answered, stat
     stood: list[tuple[Answered, states.Standing]] = []
     for answered in answers:
         stood.append((answered, walk.ledger.standing))
-        walk = walk.answer(answered.answer, answered.time)
+        walk = walk.again(answered)
     return stood
 
 
 def _refold(walk: Walk, answers: Iterable[Answered]) -> Walk:
     again = begin(walk.library, walk.tree, walk.meter)
     for answered in answers:
-        again = again.answer(answered.answer, answered.time)
+        again = again.again(answered)
     return again
 
 
@@ -122,19 +132,25 @@ def begin(library: Trees, tree: str, meter: Meter) -> Walk:
     return Walk(library, tree, meter, (), ledger)
 
 
-def resume(library: Trees, tree: str, meter: Meter, answers: Iterable[Answered]) -> tuple[Walk, int]:
+def resume(
+    library: Trees, tree: str, meter: Meter, answers: Iterable[Answered], now: str | None = None
+) -> tuple[Walk, int]:
     """Return the walk with as many of `answers` as still fit, in order, and how many do not.
 
-    Answers kept on disk may be older than the tree they are fed to.
+    Answers kept on disk may be older than the tree they are fed to. `now`: the walk is taken up at that time; where
+    it is still open, the way on from the last answer is judged once more, by readings as old as they are now.
     """
-    walk = begin(library, tree, meter)
+    walk = before = begin(library, tree, meter)
     kept = list(answers)
-    for done, answered in enumerate(kept):
-        now = walk.ledger
-        if walk.ended or (answered.tree, answered.at, answered.nth) != (*now.key(), now.nth):
-            return walk, len(kept) - done
+    for answered in kept:
+        at = walk.ledger
+        if walk.ended or (answered.tree, answered.at, answered.nth) != (*at.key(), at.nth):
+            break
         try:
-            walk = walk.answer(answered.answer, answered.time)
+            before, walk = walk, walk.again(answered)
         except Refused:
-            return walk, len(kept) - done
-    return walk, 0
+            break
+    left = len(kept) - len(walk.answers)
+    if now is not None and walk.answers and not walk.ended:
+        walk = before.again(replace(walk.answers[-1], resumed=now))
+    return walk, left
