@@ -176,7 +176,10 @@ def told(answers: int, changed: str) -> str:
     return f"{count}, left {when:%d %b %H:%M}"
 
 
-def run(walk: Walk | None = None, keeper: Keeper | None = None, *, meter: str | None = None) -> int:
+def run(
+    walk: Walk | None = None, keeper: Keeper | None = None, *, meter: str | None = None, aloud: bool = False
+) -> int:
     """Run the app: the start, or straight into a walk. Returns what the program exits with."""
     app = ShorewalkApp(walk, keeper, meter=parse_meter(meter) if meter else None)
+    app.aloud = aloud
     return app.run() or 0

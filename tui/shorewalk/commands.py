@@ -12,7 +12,8 @@ from typing import NamedTuple
 
 from .lines import cells
 
-WALKING = ("ask", "step", "tally", "measure", "ending")
+ASKING = ("ask", "step", "tally", "measure")
+WALKING = (*ASKING, "ending")
 STANDING = ("start", *WALKING, "known")
 EVERYWHERE = (*STANDING, "card")
 AUTHORS = ("preview",)
@@ -97,6 +98,16 @@ COMMANDS: tuple[Command, ...] = (
         4,
         8,
         "The picture of where the probes go, large",
+    ),
+    Command(
+        "aloud",
+        ("a",),
+        "aloud",
+        "One reads the question aloud, in two lines; the other types. Once more: the whole page again.",
+        ASKING,
+        6,
+        7,
+        "Read aloud: the question in two lines, or the whole page again",
     ),
     Command("meter", ("m",), "meter", "Say how exact your meter is.", ("start",), 4, 8, "My meter"),
     Command(

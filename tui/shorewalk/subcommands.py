@@ -93,16 +93,23 @@ def shorewalk(ctx: click.Context) -> Task | None:
 @click.argument("symptom", nargs=-1)
 @click.option("--plain", is_flag=True, help="Plain sentences, one question at a time.")
 @click.option("--jsonl", is_flag=True, help="JSON lines on stdin and stdout, for programs.")
+@click.option("--aloud", is_flag=True, help="Questions in two lines: one reads them aloud, the other types.")
 @click.option("--meter", metavar="METER", help="basic, good, or P%+C[,tenths] as its maker states it.")
 @click.option("--resume", metavar="ID", help="Go on with a walk that was left: its number, or last.")
 def walk(
-    symptom: tuple[str, ...], *, plain: bool, jsonl: bool, meter: str | None, resume: str | None
+    symptom: tuple[str, ...],
+    *,
+    plain: bool,
+    jsonl: bool,
+    aloud: bool,
+    meter: str | None,
+    resume: str | None,
 ) -> Task:
     """Walk one tree: SYMPTOM is its name, or words for what is wrong."""
     words = " ".join(symptom)
     if not words and not resume:
         find(words)  # which says what there is to name
-    return partial(open_front, Asked(words, meter, resume, plain, jsonl))
+    return partial(open_front, Asked(words, meter, resume, plain, jsonl, aloud))
 
 
 @shorewalk.command()

@@ -26,13 +26,17 @@ shorewalk needs a terminal to open in, and there is none here. Instead:
 
 
 class Asked(NamedTuple):
-    """What was asked for: words for a symptom (none: the start), a meter, a walk to go on with, a front end."""
+    """What was asked for: words for a symptom (none: the start), a meter, a walk to go on with, a front end.
+
+    `aloud`: questions in few words, to be read to somebody else.
+    """
 
     symptom: str = ""
     meter: str | None = None
     resume: str | None = None
     plain: bool = False
     jsonl: bool = False
+    aloud: bool = False
 
 
 def told(task: Callable[[], int]) -> int:
@@ -54,6 +58,8 @@ def open_front(asked: Asked) -> int:
     if asked.meter and asked.resume:
         raise Usage("A walk goes on with the meter it began with: leave --meter out.")
     if asked.jsonl:
+        if asked.aloud:
+            raise Usage("--aloud is for people who read to each other: leave it out with --jsonl.")
         return _by_lines(asked)
     if asked.plain or (os.environ.get("TERM") == "dumb" and (asked.symptom or asked.resume)):
         return _in_plain_text(asked)
@@ -73,6 +79,7 @@ def _in_plain_text(asked: Asked) -> int:
 
     walk, keeper = _begun(asked)
     talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, columns())
+    talk.aloud = asked.aloud
     return talk.run(offer=keeper is None)
 
 
@@ -82,7 +89,7 @@ def _in_app(asked: Asked) -> int:
     walk, keeper = _begun(asked) if asked.symptom or asked.resume else (None, None)
     from .app import run
 
-    return run(walk, keeper, meter=asked.meter)
+    return run(walk, keeper, meter=asked.meter, aloud=asked.aloud)
 
 
 def columns() -> int:

@@ -118,7 +118,7 @@ def question_page(view: View, room: int, height: int, *, narrow: bool) -> list[L
     rows += [BLANK] if rows else []
     rows += wrap(now.text, text, "question")
     if now.cautions and now.cautions_full:
-        rows += [BLANK, *_cautions(view, text)]
+        rows += [BLANK, *cautions_in_full(view, text)]
     if narrow and view.picture:
         rows += small_picture(view, room)
         rows += _about(view, text, normal=False)
@@ -128,14 +128,15 @@ def question_page(view: View, room: int, height: int, *, narrow: bool) -> list[L
         rows += [BLANK, *large_picture(view, room)]
     if view.options:
         rows += [BLANK, *option_lines(view.options, view.picked, text, ascii_only=view.ascii_only)]
-    rows += _notes(view, text)
+    rows += notes_of(view, text)
     if narrow:
         known = side_list(now, room, height - len(rows) - 1, ascii_only=view.ascii_only)
         rows += [BLANK, *known] if known else []
     return rows
 
 
-def _cautions(view: View, room: int) -> list[Line]:
+def cautions_in_full(view: View, room: int) -> list[Line]:
+    """Return the cautions of the question, each whole."""
     dot = Span("- " if view.ascii_only else "• ", "caution")
     return [row for caution in view.now.cautions for row in wrap(caution.text, room, "caution", first=(dot,))]
 
@@ -152,7 +153,7 @@ def _about(view: View, room: int, *, normal: bool = True) -> list[Line]:
     return [BLANK, *rows] if rows else []
 
 
-def _notes(view: View, room: int) -> list[Line]:
+def notes_of(view: View, room: int) -> list[Line]:
     """Return what the last judgement said: close to the edge, the worse grade, what was worked out."""
     rows: list[Line] = []
     for worked in view.now.worked:

@@ -24,6 +24,7 @@ WORDS = {
     "save": "s",
     "site": "t",
     "picture": "p",
+    "aloud": "a",
 }
 NUMBER = re.compile(r"\d+")
 AMPS = re.compile(r"\d+[.,]\d+|\d+([.,]\d+)?\s*a(mp(ere)?s?)?")

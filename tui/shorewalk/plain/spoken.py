@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from shorewalk.marks import grade_mark, verdict_mark
+from shorewalk.pages.aloud import aloud_words
 from shorewalk.pages.ending import call_words
 from shorewalk.pages.options import options_of
 from shorewalk.pages.question import picture_of
@@ -37,6 +38,18 @@ def question(walk: Walk) -> Iterator[str]:
     if now.hint:
         yield f"Hint: {now.hint}"
     yield from choices(walk)
+
+
+def aloud(walk: Walk, room: int) -> Iterator[str]:
+    """Yield the open question as one reads it to another: in few words, the answers numbered."""
+    now = walk.now
+    yield f"Question {now.step}."
+    for caution in now.cautions if now.cautions_full else ():
+        yield f"Caution: {caution.text}"
+    yield aloud_words(now, walk.library.site, room)
+    yield from choices(walk)
+    if now.cautions and not now.cautions_full:
+        yield f"Remember: {'; '.join(caution.short for caution in now.cautions)}."
 
 
 def heading(now: Position) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import IO
 
 from shorewalk.commands import Command, menu_of
@@ -27,6 +28,9 @@ class Talk:
         self._voice = Voice(given, out, room)
         self._doubted: str | None = None  # a reading that counts if it is typed once more
         self._site: str | None = None
+        self._room = room
+        self.aloud = False
+        """Whether questions are said in few words, to be read to somebody else."""
 
     def run(self, *, offer: bool = False) -> Exit:
         """Walk to the end; a person who leaves before leaves the walk unfinished, and kept.
@@ -43,7 +47,9 @@ class Talk:
             if self.walk.ended:
                 return Exit.CLEAN
             self._voice.say(
-                self.keeper.how_to_go_on("--plain") or "Nothing of this walk is kept.", before="\n"
+                self.keeper.how_to_go_on("--plain", *(["--aloud"] if self.aloud else []))
+                or "Nothing of this walk is kept.",
+                before="\n",
             )
             return Exit.UNFINISHED
 
@@ -62,7 +68,10 @@ class Talk:
             lines = spoken.end_in_words(ending(self.walk, self._site), number)
             self._voice.say(*lines, "Enter: what you can do now. q: leave.", before="\n")
         else:
-            self._voice.say(*spoken.question(self.walk), before="\n")
+            self._voice.say(*self._question(self.walk), before="\n")
+
+    def _question(self, walk: Walk) -> Iterator[str]:
+        return spoken.aloud(walk, self._room) if self.aloud else spoken.question(walk)
 
     def _turn(self, typed: str) -> None:
         node = self.walk.now.node
@@ -133,6 +142,9 @@ class Talk:
                 self._voice.say("What is the number of your site?")
                 self._site = self._voice.listen() or None
                 self._ask()
+            case "aloud":
+                self.aloud = not self.aloud
+                self._ask()
             case "leave":
                 raise Gone
             case _:
@@ -168,7 +180,7 @@ class Talk:
         walk = self.walk
         earlier = resume(walk.library, walk.tree, walk.meter, walk.answers[:index])[0]
         self._voice.say(
-            "Changing this answer. Enter: leave it as it is.", *spoken.question(earlier), before="\n"
+            "Changing this answer. Enter: leave it as it is.", *self._question(earlier), before="\n"
         )
         while typed := self._voice.listen():
             try:

@@ -16,7 +16,10 @@ from shorewalk.walk.walk import Walk
 
 
 class Program(App[int]):
-    """See the module. `site`: the number of the person's site, once told. `folder`: where files are saved."""
+    """See the module. `site`: the number of the person's site, once told. `folder`: where files are saved.
+
+    `aloud`: questions stand in few words, to be read to somebody else.
+    """
 
     library: Library
     journal: Journal
@@ -25,6 +28,7 @@ class Program(App[int]):
     folder: Path
     ascii_only: bool
     site: str | None = None
+    aloud: bool = False
 
     @property
     def sections(self) -> list[Section]:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 
 from shorewalk.lines import BLANK, Line
+from shorewalk.pages.aloud import aloud_page
 from shorewalk.pages.knowns import flash
 from shorewalk.pages.options import next_count
 from shorewalk.pages.question import View, left_words, question_page, question_side, view_of
@@ -97,6 +98,8 @@ class WalkScreen(PageScreen):
         return left_words(self.view, narrow=self.size.width < NARROW)
 
     def page(self, room: int, height: int) -> list[Line]:
+        if self.app.aloud:
+            return aloud_page(self.view, room, height)
         return question_page(self.view, room, height, narrow=self.size.width < NARROW)
 
     def side(self, room: int, height: int) -> list[Line]:
@@ -127,7 +130,7 @@ class WalkScreen(PageScreen):
         return f"Number, then Enter. Enter alone: {alone}." if short else f"{NUMBER} Enter alone: {alone}."
 
     def compose(self) -> ComposeResult:
-        self.set_class(self.walk.now.cautions_full, "-whole", update=False)
+        self.set_class(self._alone, "-whole", update=False)
         yield from super().compose()
 
     def on_mount(self) -> None:
@@ -197,7 +200,7 @@ class WalkScreen(PageScreen):
             self.app.show_walk(walk, self.keeper)
             return
         self._empty()
-        narrow = self.size.width < NARROW  # else the side says it
+        narrow = self.size.width < NARROW or self.app.aloud  # else the side says it
         room, ascii_only = self.size.width - 2, self.app.ascii_only
         first = flash(before, walk.now, room, ascii_only=ascii_only) if narrow and not revised else BLANK
         self._telling = (self.keeper.news() or (changed_words(lost) if revised else ""), "note", first)
@@ -205,8 +208,12 @@ class WalkScreen(PageScreen):
         self.show_all()
 
     def _make_room(self) -> None:
-        """Give a page of cautions the whole window; any other question has its side."""
-        self.set_class(self.walk.now.cautions_full, "-whole")
+        """Give a page of cautions, and one read aloud, the whole window; any other question has its side."""
+        self.set_class(self._alone, "-whole")
+
+    @property
+    def _alone(self) -> bool:
+        return self.walk.now.cautions_full or self.app.aloud
 
     def _empty(self) -> None:
         self._picked = None
@@ -257,6 +264,12 @@ class WalkScreen(PageScreen):
         from .picture import PictureScreen
 
         self.app.push_screen(PictureScreen(self.view))
+
+    def do_aloud(self) -> None:
+        """Show questions in few words, to be read to somebody else; or the whole page again."""
+        self.app.aloud = not self.app.aloud
+        self._make_room()
+        self.show_all()
 
     def do_leave(self) -> None:
         """Ask where to; every answer is kept already."""
