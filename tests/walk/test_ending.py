@@ -9,7 +9,7 @@ import pytest
 
 from shorewalk.tree.model import Load, Node
 from shorewalk.walk.answers import Answer, Choose, Done, Read, Unable
-from shorewalk.walk.message import ending, message_text, record_markdown
+from shorewalk.walk.message import ending, park_message, record_markdown
 from shorewalk.walk.meter import Meter
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk, begin
@@ -189,7 +189,7 @@ def test_readings_graded_worst_are_those_behind_the_ending(shelf: Shelf, make: M
         starts={"cord": "unplugged", "pedestal-breaker": "on"},
     )
     found = ending(begin(shelf, "t", basic).answer(Read("0.4")).answer(Read("112.0")))
-    assert found.say == "hot to neutral, 30 A outlet 112.0 V"
+    assert found.say == "hot to neutral, 30 A outlet 112.0 V. Cord out."
 
 
 def test_no_ending_before_the_end(shelf: Shelf, make: Make, basic: Meter) -> None:
@@ -199,16 +199,16 @@ def test_no_ending_before_the_end(shelf: Shelf, make: Make, basic: Meter) -> Non
 
 
 def test_message_holds_the_words_and_the_readings(shelf: Shelf, make: Make, basic: Meter) -> None:
-    """The message is what to say; readings that are not in it follow."""
+    """The message is what to say; readings that are not in it follow, then what was done."""
     shelf.add(
         "t",
         make.measure("ln", "pedestal-30 L N", ["e ok"]),
         make.end("e", say="[Site {site}: ]Please look."),
         starts={"cord": "unplugged", "pedestal-breaker": "on"},
     )
-    found = ending(begin(shelf, "t", basic).answer(Read("121.0")), site="7")
-    assert message_text(found) == "Site 7: Please look.\n\nReadings: hot to neutral, 30 A outlet 121.0 V."
-    assert message_text(replace(found, readings=())) == "Site 7: Please look."
+    walk = begin(shelf, "t", basic).answer(Read("121.0"))
+    told = "Site 7: Please look. Readings: hot to neutral, 30 A outlet 121.0 V. Cord out."
+    assert park_message(walk, site="7") == told
 
 
 def test_record_holds_everything(shelf: Shelf, make: Make, basic: Meter) -> None:

@@ -23,7 +23,7 @@ from shorewalk.tree.model import (
     Work,
     ways_out,
 )
-from shorewalk.walk.ending import USUAL
+from shorewalk.walk.behind import USUAL
 from shorewalk.walk.evidence import quantity_of
 
 from .lives import voided

@@ -6,6 +6,7 @@ The core fonts and their encoding: ISO 32000-1, 9.6.2.2 and annex D.
 from __future__ import annotations
 
 import unicodedata
+from collections.abc import Callable
 
 MARKS = {"✓": "+", "▲": "~", "■": "#", "✕": "X", "·": ".", "○": "o", "↻": "@", "•": "-"}
 """The marks as where a terminal shows ASCII only."""
@@ -29,19 +30,34 @@ WORDS = MARKS | DASHES | QUOTES | MATHS
 """Signs and what stands for them."""
 
 
+GSM = frozenset(
+    "@£$¥èéùìòÇ\nØøÅåΔ_ΦΓΛΩΠΨΣΘΞÆæßÉ !\"#¤%&'()*+,-./0123456789:;<=>?¡ABCDEFGHIJKLMNOPQRSTUVWXYZÄÖÑÜ§¿"
+    "abcdefghijklmnopqrstuvwxyzäöñüà"
+)
+"""The letters of a text message that take one place each (3GPP TS 23.038, the default alphabet)."""
+
+BRACKETS = str.maketrans("[]{}`^~|\\", "()()'-- /")
+
+
 def plain_letters(text: str) -> str:
     """Return `text` in Latin-1: other letters without their accents, signs in words, the rest as `?`."""
     if text.isascii():
         return text
-    return "".join(_one(letter) for letter in text)
+    return "".join(_one(letter, _in_latin) for letter in text)
 
 
-def _one(letter: str) -> str:
+def message_letters(text: str) -> str:
+    """Return `text` in one line of letters of which a text message holds 160."""
+    line = " ".join(text.translate(BRACKETS).split())
+    return "".join(letter if letter in GSM else _one(letter, GSM.__contains__) for letter in line)
+
+
+def _one(letter: str, fits: Callable[[str], bool]) -> str:
+    if fits(letter):
+        return letter
     if letter in WORDS:
         return WORDS[letter]
-    if _in_latin(letter):
-        return letter
-    taken = "".join(part for part in unicodedata.normalize("NFKD", letter) if _in_latin(part))
+    taken = "".join(part for part in unicodedata.normalize("NFKD", letter) if fits(part))
     if taken:
         return taken
     return "" if unicodedata.combining(letter) or unicodedata.category(letter).startswith("C") else "?"

@@ -6,12 +6,13 @@ from shorewalk.tree.facts import LOOKS, Site
 from shorewalk.tree.model import ALLOW_USE, End
 from shorewalk.tree.record import record
 
-from .known import Known
+from .behind import behind, in_force
 from .ledger import Ledger
 from .looks import SKIN_SHOWS
 from .placing import lookup_in
 from .refused import Refused
-from .verdict import verdict_of, worst_in_all
+from .saying import one_by_one, says, short
+from .verdict import verdict_of
 from .walk import Walk
 from .wording import fill
 
@@ -34,7 +35,8 @@ SAY = "[Site {site}: ]{because}[ Readings: {readings}.]"
 class Ending:
     """What a walk comes to. `lowered` says why the tree's verdict did not hold; mostly empty.
 
-    `readings` are all readings in force in short form; `say` holds those behind the ending.
+    `say` is the whole message for whoever is called, with the readings behind the ending as far as it
+    has room for them; `readings` are all that count, in short form.
     """
 
     tree: str
@@ -58,7 +60,7 @@ def ending(walk: Walk, site: str | None = None) -> Ending:
     if not isinstance(end, End):
         raise Refused("This walk has not ended yet.")
     found = verdict_of(ledger, end)
-    lookup = lookup_in(ledger, site, "; ".join(_behind(ledger)) or None)
+    lookup = lookup_in(ledger, site, one_by_one(behind(ledger)) or None)
     because = fill(end.because, lookup)
     action = fill(end.safe_action, lookup) if end.safe_action else "Leave everything off."
     call, call_when = end.call or "park", fill(end.call_when, lookup) if end.call_when else None
@@ -66,7 +68,7 @@ def ending(walk: Walk, site: str | None = None) -> Ending:
         because = f"{because} But {_listed(found.reasons)}."
     if found.action is not None:
         action, call_when = found.action, None
-    own = fill((end.say or SAY).replace("{because}", because), lookup)
+    template = (end.say or SAY).replace("{because}", because)
     return Ending(
         tree=ledger.tree.name,
         at=end.name,
@@ -76,8 +78,8 @@ def ending(walk: Walk, site: str | None = None) -> Ending:
         first=end.first,
         safe_action=action,
         because=because,
-        say=own,
-        readings=tuple(_short(known) for known in _in_force(ledger)),
+        say=says(template, ledger, site, urgent=found.verdict == "emergency"),
+        readings=tuple(map(short, in_force(ledger))),
         not_ruled_out=not_ruled_out(ledger, end),
         lowered=found.reasons,
     )
@@ -85,36 +87,6 @@ def ending(walk: Walk, site: str | None = None) -> Ending:
 
 def _listed(reasons: tuple[str, ...]) -> str:
     return reasons[0] if len(reasons) == 1 else f"{', '.join(reasons[:-1])}, and {reasons[-1]}"
-
-
-def _in_force(ledger: Ledger) -> list[Known]:
-    """Readings, in the order taken, that still count."""
-    return [known for key, known in ledger.known.items() if key in ledger.taken]
-
-
-def _short(known: Known) -> str:
-    return f"{known.says} {known.shows}"
-
-
-def _behind(ledger: Ledger) -> list[str]:
-    """The readings behind the ending: those graded worst, else hot to neutral, loaded and not."""
-    readings = _in_force(ledger)
-    worst = worst_in_all(ledger)
-    if worst in ("watch", "stop", "danger"):
-        graded = [known for known in readings if known.grade == worst]
-        if graded:
-            return list({known.says: _short(known) for known in graded}.values())
-    here = [known for known in readings if known.quantity in USUAL and _concerns(ledger, known)]
-    return list({known.says: _short(known) for known in here}.values())
-
-
-USUAL = ("hot-neutral", "hot-neutral-loaded", "rig-hot-neutral-loaded")
-
-
-def _concerns(ledger: Ledger, known: Known) -> bool:
-    """Tell whether a reading is of the outlet in use, or of the rig."""
-    place = ledger.site.places.get(known.place or "")
-    return known.place == ledger.outlet or (place is not None and place.at == "rig")
 
 
 def not_ruled_out(ledger: Ledger, end: End) -> tuple[str, ...]:

@@ -25,9 +25,5 @@ def park_message(walk: Walk, site: str | None = None) -> str:
 
 
 def message_text(found: Ending) -> str:
-    """Return the message for whoever is called: the words to say, and the readings if not in them."""
-    lines = [found.say]
-    missing = [reading for reading in found.readings if reading not in found.say]
-    if found.readings and len(missing) == len(found.readings):
-        lines += ["", "Readings: " + "; ".join(found.readings) + "."]
-    return "\n".join(lines)
+    """Return the message for whoever is called, in one line of at most `saying.MOST` letters."""
+    return found.say
