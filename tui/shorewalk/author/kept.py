@@ -18,7 +18,7 @@ class Kept(Keeper):
     def keep(self, walk: Walk) -> None:
         self.walk = walk
 
-    def news(self) -> str | None:
+    def news(self, _offer: str = "") -> str | None:
         says, self.says = self.says, None
         return says
 

@@ -3,8 +3,20 @@
 from __future__ import annotations
 
 from .ago import ago, minutes_between
-from .journal import Entry, Journal, NoSuchWalk
+from .entry import Entry
+from .journal import Journal, NoSuchWalk
 from .keeper import Keeper
 from .rows import folder_of, meter_text
+from .taking_up import take_up
 
-__all__ = ["Entry", "Journal", "Keeper", "NoSuchWalk", "ago", "folder_of", "meter_text", "minutes_between"]
+__all__ = [
+    "Entry",
+    "Journal",
+    "Keeper",
+    "NoSuchWalk",
+    "ago",
+    "folder_of",
+    "meter_text",
+    "minutes_between",
+    "take_up",
+]

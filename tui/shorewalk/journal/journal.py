@@ -4,104 +4,93 @@ from __future__ import annotations
 
 import json
 import sqlite3
-import time
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, NamedTuple
 
 from shorewalk.tree.library import Library, shipped
+from shorewalk.walk.answers import Answered
 from shorewalk.walk.ledger import Trees
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, resume
 
-from .rows import LISTED, as_plain, read_answers, write_walk
-from .store import NotOurs, connect, connect_in_memory, home
+from .entry import LABELS, Entry, entry_of
+from .erasing import erase
+from .rows import LISTED, as_plain, read_answers
+from .spare import spare_of
+from .store import connect, home
+from .storing import Storing, now
+from .trouble import TROUBLE, may_pass, why
+
+__all__ = ["Entry", "Journal", "NoSuchWalk", "library_of", "now"]
+
+LATEST_FIRST = "order by turn desc, changed desc, id desc"
 
 
 class NoSuchWalk(KeyError):  # noqa: N818 (said to a person, not an error of the program)
     """No walk of this number is kept."""
 
 
-class Entry(NamedTuple):
-    """A walk as the journal lists it. Times are ISO 8601 in UTC; `ending` is None while it is unfinished.
-
-    `uuid` is the same wherever a walk is carried. `content` is what its trees were when it was last answered.
-    `park`, `site`, `outlet` and `visited` are where and when, as somebody put it; None where nobody did.
-    """
-
-    id: int
-    tree: str
-    folder: str | None  # of trees that are not the shipped ones
-    meter: str
-    begun: str
-    changed: str
-    answers: int
-    ending: dict[str, Any] | None = None
-    uuid: str = ""
-    content: str | None = None
-    park: str | None = None
-    site: str | None = None
-    outlet: str | None = None
-    visited: str | None = None
-
-
-LABELS = ("park", "site", "outlet", "visited")
-
-
-def now() -> str:
-    """Return the time as it is written beside answers."""
-    return time.strftime("%Y-%m-%dT%H:%M:%SZ", time.gmtime())
-
-
-class Journal:
-    """Walks and their answers, in one SQLite file.
-
-    Nothing here raises because of the disk: where the file cannot be opened, or no longer be written, the
-    journal goes on in memory and `problem` says so in a sentence.
-    """
-
-    def __init__(
-        self, database: sqlite3.Connection, *, problem: str | None = None, clock: Callable[[], str] = now
-    ) -> None:
-        self.problem = problem
-        self._database, self.clock = database, clock
+class Journal(Storing):
+    """Walks and their answers, in one SQLite file; see `Storing` for what happens where it cannot be written."""
 
     @classmethod
     def open(cls, folder: Path | None = None, *, clock: Callable[[], str] = now) -> Journal:
         """Open the journal in `folder`, by default where walks are kept for this person."""
         try:
             folder = folder or home()
-            return cls(connect(folder), clock=clock)
-        except (OSError, RuntimeError, sqlite3.Error, NotOurs) as error:
-            return cls(connect_in_memory(), problem=_not_kept(error, folder), clock=clock)
+            return cls(connect(folder), clock=clock, folder=folder)
+        except TROUBLE as error:
+            journal = cls(spare_of(folder), problem=why(error, folder), clock=clock, folder=folder)
+            journal.failed, journal._again = True, may_pass(error)
+            return journal
 
     def begin(self, walk: Walk) -> int:
         """Keep a new walk and the answers it has; return its number."""
         return self._write(None, walk)
 
-    def keep(self, number: int, walk: Walk) -> None:
-        """Make the kept answers those of `walk`: what is the same stays, the rest is replaced."""
-        self._write(number, walk)
+    def keep(self, number: int, walk: Walk) -> int:
+        """Make the kept answers those of `walk`: what is the same stays, the rest is replaced.
 
-    def finish(self, number: int, walk: Walk) -> None:
-        """Keep `walk` with its ending; it is unfinished no more."""
+        Returns its number, which is another one where the walk went from memory to a disk.
+        """
+        return self._write(number, walk)
+
+    def finish(self, number: int, walk: Walk) -> int:
+        """Keep `walk` with its ending; it is unfinished no more. Returns its number, as `keep`."""
         from shorewalk.walk.message import ending
 
-        self._write(number, walk, json.dumps(as_plain(ending(walk))))
+        return self._write(number, walk, json.dumps(as_plain(ending(walk))))
 
     def unfinished(self) -> list[Entry]:
-        """Return the walks without an ending, the one changed last first."""
-        return self._list("where ending is null order by changed desc, id desc")
+        """Return the walks without an ending, the one answered last first."""
+        return self._list(f"where ending is null {LATEST_FIRST}")
 
     def finished(self) -> list[Entry]:
         """Return the walks with an ending, the latest first."""
-        return self._list("where ending is not null order by changed desc, id desc")
+        return self._list(f"where ending is not null {LATEST_FIRST}")
+
+    def walks(self) -> list[Entry]:
+        """Return all walks, the one answered last first."""
+        return self._list(LATEST_FIRST)
 
     def entry(self, number: int) -> Entry:
         """Return what the journal lists of one walk, or raise `NoSuchWalk`."""
         for entry in self._list("where id = ?", number):
+            self._uuids[number] = entry.uuid
             return entry
         raise NoSuchWalk(number)
+
+    def entry_named(self, uuid: str) -> Entry | None:
+        """Return the entry of the walk with this name, wherever it was begun; None where it is not here."""
+        return next(iter(self._list("where uuid = ?", uuid)), None)
+
+    def answers(self, number: int) -> list[Answered]:
+        """Return the answers of a walk, up to the first that cannot be understood."""
+        try:
+            return read_answers(self._database, number)
+        except sqlite3.Error as error:
+            self._fail(error)
+            raise NoSuchWalk(number) from None
 
     def load(self, number: int, library: Trees | None = None) -> Walk:
         """Return a walk as it was left; raise `NoSuchWalk`, or `TreeError` where its tree cannot be read.
@@ -110,14 +99,9 @@ class Journal:
         rest stays on disk until the walk is answered on.
         """
         entry = self.entry(number)
-        if library is None:
-            library = Library(Path(entry.folder)) if entry.folder else shipped()
-        try:
-            answers = read_answers(self._database, number)
-        except sqlite3.Error as error:
-            self.problem = _not_kept(error)
-            raise NoSuchWalk(number) from None
-        return resume(library, entry.tree, parse_meter(entry.meter), answers)[0]
+        return resume(
+            library or library_of(entry), entry.tree, parse_meter(entry.meter), self.answers(number)
+        )[0]
 
     def label(self, number: int, **labels: str | None) -> None:
         """Say of a walk where and when it was: `park`, `site`, `outlet`, `visited`; what is not named stays."""
@@ -127,33 +111,27 @@ class Journal:
         try:
             self._database.execute(f"update walks set {sets} where id = ?", values)  # noqa: S608 (names of ours)
         except sqlite3.Error as error:
-            self.problem = _not_kept(error)
+            self._fail(error)
+            self._database.execute(f"update walks set {sets} where id = ?", values)  # noqa: S608 (the same)
+        if self.failed:
+            self._only_here.add(number)
 
-    def close(self) -> None:
-        """Close the file."""
-        self._database.close()
+    def delete(self, *numbers: int) -> tuple[int, bool]:
+        """Delete walks; return how many there were, and whether no trace of them is left in the file.
+
+        Raises `sqlite3.Error` where the file cannot be written: nobody is to believe that something is gone.
+        """
+        return erase(self._database, numbers)
 
     def _list(self, which: str, *values: object) -> list[Entry]:
         try:
             rows = self._database.execute(LISTED + which, values).fetchall()
         except sqlite3.Error as error:
-            self.problem = _not_kept(error)
+            self._fail(error)
             return []
-        entries = map(Entry._make, rows)
-        return [entry._replace(ending=entry.ending and json.loads(str(entry.ending))) for entry in entries]
-
-    def _write(self, number: int | None, walk: Walk, end: str | None = None) -> int:
-        try:
-            return write_walk(self._database, self.clock(), number, walk, end)
-        except sqlite3.Error as error:
-            # A full or vanished disk: the walk matters more than its record. It is all here, so begin afresh.
-            self.problem = _not_kept(error)
-            self._database.close()
-            self._database = connect_in_memory()
-            return write_walk(self._database, self.clock(), number, walk, end)
+        return [entry_of(row) for row in rows]
 
 
-def _not_kept(error: Exception, folder: Path | None = None) -> str:
-    why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
-    where = f" in {folder}" if folder else ""
-    return f"This walk is not kept on disk ({why}{where}). It goes on, but is gone when the program ends."
+def library_of(entry: Entry) -> Library:
+    """Return the trees that a walk was walked in."""
+    return Library(Path(entry.folder)) if entry.folder else shipped()

@@ -2,19 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import shlex
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
 
 from shorewalk.walk.walk import Walk
 
 from .journal import Journal
+from .placing import Placing
+from .store import home
+from .trouble import TROUBLE, why
+
+OFFER = "The walk goes on all the same. To keep it elsewhere, leave (q): it is asked there."
+BACK = "The walk is kept on disk again."
 
 
 class Keeper:
     """Puts a walk on disk after every answer, from the first one on: what nobody answered is not kept."""
 
-    def __init__(self, journal: Journal, number: int | None = None) -> None:
+    def __init__(
+        self,
+        journal: Journal,
+        number: int | None = None,
+        *,
+        said: Iterable[str] = (),
+        labels: Mapping[str, str | None] | None = None,
+    ) -> None:
         self.journal, self.number = journal, number
+        self._said, self._labels = [*said], labels
         self._told: str | None = None
+        self.placing = Placing(self)
 
     @property
     def clock(self) -> Callable[[], str]:
@@ -24,20 +41,48 @@ class Keeper:
         """Put the walk on disk as it is now, with its ending if it has one."""
         if self.number is None:
             self.number = self.journal.begin(walk)
+            if self._labels:
+                self.journal.label(self.number, **self._labels)
         elif not walk.ended:
-            self.journal.keep(self.number, walk)
+            self.number = self.journal.keep(self.number, walk)
         if walk.ended:
-            self.journal.finish(self.number, walk)
+            self.number = self.journal.finish(self.number, walk)
+        self.placing.keep(walk)
+        self.journal.hold(self.number)
 
-    def news(self) -> str | None:
-        """Return why walks are not kept on disk, once."""
-        news = self.journal.problem if self.journal.problem != self._told else None
-        self._told = self.journal.problem
-        return news
+    def keep_in(self, folder: str) -> str:
+        """Keep the walk in another folder from now on; return what came of it, in words."""
+        if self.number is None:
+            return "Nothing is answered yet: there is nothing to keep."
+        try:
+            self.number = self.journal.keep_in(Path(folder).expanduser().absolute(), self.number)
+        except TROUBLE as error:
+            return f"{why(error, Path(folder))} Another folder?"
+        self.journal.hold(self.number)
+        self._told = None
+        return self.how_to_go_on() or ""
+
+    def news(self, offer: str = OFFER) -> str | None:
+        """Return, once, what has to be said: of a walk that was taken up, or why walks are not kept on disk."""
+        said, self._said = self._said, []
+        problem = self.journal.problem
+        if problem != self._told:
+            said += [BACK if problem is None else f"{problem} {offer}" if self.journal.failed else problem]
+        self._told = problem
+        return " ".join(said) or None
 
     def how_to_go_on(self, *options: str) -> str | None:
         """Return the command that takes up this walk again; None if it is not kept."""
         if self.number is None or self.journal.problem:
             return None
         command = " ".join(("shorewalk walk --resume", str(self.number), *options))
-        return f"This walk is kept. To go on with it: {command}"
+        return f"This walk is kept. To go on with it: {self._where()}{command}"
+
+    def _where(self) -> str:
+        """Return what has to be typed before a command, so that it looks where this walk is kept."""
+        folder = self.journal.folder
+        try:
+            usual = folder is None or folder.absolute() == home().absolute()
+        except RuntimeError:
+            usual = False
+        return "" if usual else f"SHOREWALK_HOME={shlex.quote(str(folder))} "

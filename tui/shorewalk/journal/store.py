@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from .tables import STEPS, VERSION
@@ -12,6 +14,12 @@ FILE = "walks.sqlite3"
 IN_MEMORY = ":memory:"
 PATIENCE = 5.0
 """Seconds that a file locked by another program is waited for."""
+
+
+class Damaged(sqlite3.DatabaseError):
+    """The file is not whole any more."""
+
+    sqlite_errorcode = sqlite3.SQLITE_CORRUPT
 
 
 class NotOurs(Exception):  # noqa: N818 (said to a person, not an error of the program)
@@ -27,22 +35,21 @@ def home() -> Path:
     return platformdirs.user_data_path("shorewalk", appauthor=False)
 
 
-def connect(folder: Path) -> sqlite3.Connection:
+def connect(folder: Path, *, patience: float = PATIENCE) -> sqlite3.Connection:
     """Open the journal in `folder`, made if it is not there; OSError, sqlite3.Error, NotOurs say why not."""
     folder.mkdir(mode=0o700, parents=True, exist_ok=True)
     path = folder / FILE
     if path.exists() and path.stat().st_size:
-        looking = connect_to_read(path)  # whatever is found, a file that is not ours stays as it is
-        looking.close()
-    return _ready(sqlite3.connect(path, timeout=PATIENCE, isolation_level=None, check_same_thread=False))
+        connect_to_read(path, patience).close()  # what is not ours, or damaged, stays as it is
+    return _ready(sqlite3.connect(path, timeout=patience, isolation_level=None, check_same_thread=False))
 
 
-def connect_to_read(path: Path, *, still: bool = False) -> sqlite3.Connection:
-    """Open a journal that is not written to; `still`: nobody else writes to it either, or can."""
-    uri = f"{path.resolve().as_uri()}?{'immutable=1' if still else 'mode=ro'}"
-    database = sqlite3.connect(uri, uri=True, timeout=PATIENCE, isolation_level=None)
+def connect_to_read(path: Path, patience: float = PATIENCE) -> sqlite3.Connection:
+    """Open a journal without writing to it; raise as `connect` does, also where it is damaged."""
+    database = sqlite3.connect(f"{path.absolute().as_uri()}?mode=ro", uri=True, timeout=patience)
     try:
         _refuse_other(database)
+        refuse_damaged(database)
     except BaseException:
         database.close()
         raise
@@ -71,14 +78,21 @@ def bring_up(database: sqlite3.Connection) -> None:
     """Take every step that the tables lack, all or none: where one fails the file is as it was."""
     if version_of(database) == VERSION:
         return
-    database.execute("begin immediate")
-    try:
+    with in_one_piece(database):
         # Asked again under the lock: another shorewalk may have been quicker, and perhaps a later one.
         _refuse_other(database)
         for step in STEPS[version_of(database) :]:
             for statement in step.split(";"):
                 database.execute(statement)
         database.execute(f"pragma user_version = {VERSION}")
+
+
+@contextmanager
+def in_one_piece(database: sqlite3.Connection) -> Iterator[None]:
+    """Write all or nothing, while nobody else writes."""
+    database.execute("begin immediate")
+    try:
+        yield
         database.execute("commit")
     except BaseException:
         if database.in_transaction:
@@ -90,6 +104,13 @@ def version_of(database: sqlite3.Connection) -> int:
     """Return which version of the tables a file has; 0 is none yet."""
     (version,) = database.execute("pragma user_version").fetchone()
     return int(version)
+
+
+def refuse_damaged(database: sqlite3.Connection) -> None:
+    """Raise `Damaged` where a file is not whole."""
+    (found,) = database.execute("pragma quick_check(1)").fetchone()
+    if found != "ok":
+        raise Damaged(found)
 
 
 def _refuse_other(database: sqlite3.Connection) -> None:

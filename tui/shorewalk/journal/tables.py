@@ -42,6 +42,8 @@ STEPS = (
     update walks set uuid = lower(hex(randomblob(16)));
     create unique index walks_by_uuid on walks (uuid)
     """,
+    # Which walk was answered last is counted, for a clock can be set back.
+    "alter table walks add column turn integer not null default 0",
 )
 """SQL that leads from version 0 (an empty file) to 1, from 1 to 2, and so on."""
 

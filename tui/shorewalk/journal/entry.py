@@ -1,0 +1,43 @@
+"""A walk as the journal lists it."""
+
+from __future__ import annotations
+
+import json
+from typing import Any, NamedTuple
+
+
+class Entry(NamedTuple):
+    """Times are ISO 8601 in UTC; `ending` is None while the walk is unfinished.
+
+    `uuid` is the same wherever a walk is carried. `content` is what its trees were when it was last answered.
+    `park`, `site`, `outlet` and `visited` are where and when, as somebody put it; None where nobody did.
+    """
+
+    id: int
+    tree: str
+    folder: str | None  # of trees that are not the shipped ones
+    meter: str
+    begun: str
+    changed: str
+    answers: int
+    ending: dict[str, Any] | None = None
+    uuid: str = ""
+    content: str | None = None
+    park: str | None = None
+    site: str | None = None
+    outlet: str | None = None
+    visited: str | None = None
+
+
+LABELS = ("park", "site", "outlet", "visited")
+
+
+def entry_of(row: tuple[Any, ...]) -> Entry:
+    """Return the entry for a row of the listing."""
+    entry = Entry._make(row)
+    return entry._replace(ending=json.loads(str(entry.ending)) if entry.ending else None)
+
+
+def labels_of(entry: Entry) -> dict[str, str | None]:
+    """Return where and when a walk was, as it can be said of another one."""
+    return {name: getattr(entry, name) for name in LABELS if getattr(entry, name)}
