@@ -24,7 +24,11 @@ class Curve:
 
 @dataclass(frozen=True, slots=True)
 class Plot:
-    """Lines over one axis, and limits across them (a value and its name), which count at `judged_at`."""
+    """Lines over one axis, and limits across them (a value and its name), which count at `judged_at`.
+
+    With `spots` the points of a curve are not joined. `across` and `up` are the ends of the axes, where they do not
+    begin at zero and end with the last point; `every` is the step of the numbers across.
+    """
 
     title: str
     x_says: str
@@ -33,6 +37,10 @@ class Plot:
     limits: tuple[tuple[float, str], ...] = ()
     mark: tuple[float, float] | None = None
     judged_at: float | None = None
+    spots: bool = False
+    across: tuple[float, float] | None = None
+    up: tuple[float, float] | None = None
+    every: float | None = None
 
 
 def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> str:
@@ -45,8 +53,9 @@ def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> st
     names: list[str] = []
     for number, curve in enumerate(plot.curves):
         mark = MARKERS[number % len(MARKERS)]
-        single = len(plot.curves) == 1 and not ascii_only
-        plotext.plot(list(curve.x), list(curve.y), marker="braille" if single else mark)
+        single = len(plot.curves) == 1 and not ascii_only and not plot.spots
+        put = plotext.scatter if plot.spots else plotext.plot
+        put(list(curve.x), list(curve.y), marker="braille" if single else mark)
         names.append(curve.says if single else f"{mark} {curve.says}")
     for value, _ in plot.limits:
         plotext.hline(value)
@@ -55,11 +64,15 @@ def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> st
     if plot.judged_at is not None:
         plotext.vline(plot.judged_at)
     highest = max([value for value, _ in plot.limits] + [max(curve.y) for curve in plot.curves])
-    widest = max(max(curve.x) for curve in plot.curves)
-    plotext.ylim(min(0.0, *(min(curve.y) for curve in plot.curves)), 1.05 * highest)
-    plotext.xlim(0, widest)
-    plotext.xticks(round_steps(widest, 4))
-    plotext.yticks(round_steps(1.05 * highest, height // 3))
+    lowest = min(0.0, *(min(curve.y) for curve in plot.curves))
+    left, right = plot.across or (0.0, max(max(curve.x) for curve in plot.curves))
+    bottom, top = plot.up or (lowest, 1.05 * highest)
+    plotext.ylim(bottom, top)
+    plotext.xlim(left, right)
+    plotext.xticks(_steps(left, right, plot.every) if plot.every else round_steps(right, 4))
+    plotext.yticks(
+        [step + math.ceil(bottom) * bool(plot.up) for step in round_steps(top - bottom, height // 3)]
+    )
     drawn = "\n".join(line.rstrip() for line in plotext.uncolorize(plotext.build()).split("\n"))
     across = [f"--- {says} ({value:.3g})" for value, says in plot.limits]
     if plot.judged_at is not None:
@@ -68,6 +81,10 @@ def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> st
     below = [f"across: {plot.x_says}; up: {plot.y_says}", *names, *across, *yours]
     text = "\n".join([cut(plot.title, room), drawn.rstrip(), *(cut(line, room, "...") for line in below)])
     return (text.translate(ASCII_FRAME) if ascii_only else text) + "\n"
+
+
+def _steps(left: float, right: float, every: float) -> list[float]:
+    return [left + every * number for number in range(int((right - left) / every) + 1)]
 
 
 def round_steps(most: float, about: int) -> list[float]:

@@ -103,3 +103,12 @@ def not_one(library: Library, symptom: str, found: list[Header], command: str = 
 def narrate(sentence: str) -> None:
     """Say something beside the result."""
     sys.stderr.write(f"{sentence}\n")
+
+
+def confirmed(question: str) -> bool:
+    """Ask something that yes or no answers; raise `Usage` where nobody is there to answer."""
+    if not sys.stdin.isatty():
+        raise Usage(f"{question} Nobody is here to answer: say --yes.")
+    sys.stderr.write(f"{question} y/N ")
+    sys.stderr.flush()
+    return sys.stdin.readline().strip().casefold() in ("y", "yes")

@@ -6,6 +6,7 @@ import sys
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -13,7 +14,7 @@ from . import __version__
 from .exits import Exit
 from .listing import names_by_heading, whole_list
 from .sections import sections_of
-from .starting import Usage, find, narrate
+from .starting import Usage, confirmed, find, narrate
 from .tree.library import shipped
 from .walking import Asked, columns, open_front, told
 
@@ -397,5 +398,40 @@ def calc(name: str | None, values: tuple[str, ...], *, as_json: bool, explain: b
 
         room, write = min(get_terminal_size().columns, WIDEST), partial(click.echo, nl=False)
         return run_calc(name, values, write, room, as_json=as_json, explain=explain, plot=plot)
+
+    return task
+
+
+@shorewalk.command(options_metavar="[OPTIONS]")
+@click.argument("what", nargs=-1, metavar="[SITE|WALK]")
+@click.option(
+    "--export", type=click.Choice(["csv", "json"]), help="All that is kept, or what was named, for programs."
+)
+@click.option(
+    "--at", metavar="SITE", help='Say where a walk was: "14, Juniper Flats". Nothing in it takes that back.'
+)
+@click.option(
+    "--message",
+    type=click.Choice(["park", "electrician"]),
+    help="Print the message of a walk, or its record.",
+)
+@click.option(
+    "--pdf", type=click.Path(path_type=Path), metavar="FILE", help="Write the record of a walk to a new PDF."
+)
+@click.option("--delete", is_flag=True, help="Delete what was named. It asks once.")
+@click.option("--delete-all", "everything", is_flag=True, help="Delete every walk. It asks once.")
+@click.option("--yes", is_flag=True, help="Delete without asking.")
+def log(what: tuple[str, ...], **asked: Any) -> Task:
+    """Past walks by site; with SITE their readings compared, hour by hour; with a number that WALK.
+
+    A number is a site's first: walk:3 is the walk, site:3 the site, last the latest walk.
+    """
+
+    def task() -> int:
+        from .journal import Journal
+        from .log.command import Asked, Out, run_log
+
+        out = Out(partial(click.echo, nl=False), narrate, confirmed, columns())
+        return run_log(Asked(" ".join(what) or None, **asked), Journal.open(), out)
 
     return task

@@ -44,6 +44,8 @@ Lookup = Callable[[str], str | None]
 BRACKET = re.compile(r"\[([^\[\]]*)\]")
 PLACEHOLDER = re.compile(r"\{([^{}\s]+)\}")
 NOT_KNOWN = "not known"
+LOAD_ON, BREAKER_OFF = "load on", "breaker off"
+"""What is said last of a reading."""
 
 
 def bare(says: str) -> str:
@@ -104,9 +106,9 @@ def says_measure(measure: Measure, standing: states.Standing, site: Site) -> str
     if measure.what == "amps":
         parts[0] = "amps"
     if measure.load.amount != "none":
-        parts.append("load on")
+        parts.append(LOAD_ON)
     elif place and place.kind == "outlet" and states.must(standing, "pedestal-breaker", "off", site.states):
-        parts.append("breaker off")
+        parts.append(BREAKER_OFF)
     return ", ".join(parts)
 
 

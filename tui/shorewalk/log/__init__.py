@@ -1,0 +1,1 @@
+"""Past walks and their readings: listed, compared by site, exported, deleted. Practice is never among them."""

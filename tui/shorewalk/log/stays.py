@@ -1,0 +1,60 @@
+"""Walks by the site they were at, and by the stay: one visit there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from shorewalk.journal.where import Where
+
+from .kept import Kept
+
+Key = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """The walks of one visit to a site, the earliest first. `began` is its first day; None where nobody said."""
+
+    began: str | None
+    walks: tuple[Kept, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A site with its stays, the earliest first. Without a `where.site` it holds the walks that have none."""
+
+    where: Where
+    stays: tuple[Stay, ...]
+
+    @property
+    def walks(self) -> list[Kept]:
+        """All walks there, the earliest first."""
+        return [walk for stay in self.stays for walk in stay.walks]
+
+    @property
+    def says(self) -> str:
+        """The site in words."""
+        return self.where.says[:1].upper() + self.where.says[1:] if self.where.site else "No site"
+
+
+def sites_of(walks: Iterable[Kept]) -> list[Site]:
+    """Return the sites, the one of the latest walk first; walks without one stand last."""
+    found: dict[Key, list[Kept]] = {}
+    for walk in walks:
+        found.setdefault(key_of(walk.where), []).append(walk)
+    sites = [_site(there) for there in found.values()]
+    return sorted(sites, key=lambda site: site.where.site is None)
+
+
+def key_of(where: Where) -> Key:
+    """Return what one site has in common, however its name was typed."""
+    return ((where.park or "").casefold() if where.site else "", (where.site or "").casefold())
+
+
+def _site(walks: Sequence[Kept]) -> Site:
+    in_time = sorted(walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+    stays: dict[str | None, list[Kept]] = {}
+    for walk in in_time:
+        stays.setdefault(walk.where.visited, []).append(walk)
+    return Site(in_time[-1].where, tuple(Stay(began, tuple(there)) for began, there in stays.items()))
