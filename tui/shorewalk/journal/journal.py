@@ -13,11 +13,12 @@ from shorewalk.walk.ledger import Trees
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, resume
 
+from .content import content_of
 from .entry import LABELS, Entry, entry_of
 from .erasing import erase
-from .rows import LISTED, as_plain, read_answers
+from .rows import LISTED, Row, as_plain, carry_walk, read_answers, write_walk
 from .spare import spare_of
-from .store import connect, home
+from .store import connect, connect_in_memory, home
 from .storing import Storing, now
 from .trouble import TROUBLE, may_pass, why
 
@@ -60,6 +61,29 @@ class Journal(Storing):
         from shorewalk.walk.message import ending
 
         return self._write(number, walk, json.dumps(as_plain(ending(walk))))
+
+    def take_in(self, walk: Walk, uuid: str, **labels: str | None) -> int:
+        """Keep a walk of another machine under the name it has there, all of it or nothing; return its number.
+
+        One of that name is written over. Raises `sqlite3.Error` where it cannot be written: it is no walk of here yet.
+        """
+        from shorewalk.walk.message import ending
+
+        end = json.dumps(as_plain(ending(walk))) if walk.ended else None
+        apart = Journal(connect_in_memory(), clock=self.clock)
+        try:
+            number, _ = write_walk(
+                apart._database, Row(self.clock(), None, uuid, content_of(walk), end), walk
+            )
+            if labels:
+                apart.label(number, **labels)
+            number = carry_walk(apart._database, number, self._database)
+        finally:
+            apart.close()
+        self._uuids[number] = uuid
+        if self.failed:
+            self._only_here.add(number)
+        return number
 
     def unfinished(self) -> list[Entry]:
         """Return the walks without an ending, the one answered last first."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from shorewalk.walk.answers import Answered, Choose, Read
 from shorewalk.walk.ledger import Trees
@@ -22,8 +22,10 @@ TOO_OLD = "What the slots showed was read too long ago."
 ASKED_ANEW = f"{TOO_OLD} It is asked anew."
 
 
-def take_up(journal: Journal, number: int, library: Trees | None = None) -> tuple[Walk, Keeper]:
-    """Return a kept walk, judged by the time it is now, and what keeps it from here on.
+def take_up(
+    journal: Journal, number: int, library: Trees | None = None, *, before: Iterable[str] = ()
+) -> tuple[Walk, Keeper]:
+    """Return a kept walk, judged by the time it is now, and what keeps it from here on; it says `before` first.
 
     Raises `NoSuchWalk`, or `KeyError` and `TreeError` where its tree is gone or cannot be read; nothing is written.
     """
@@ -33,7 +35,7 @@ def take_up(journal: Journal, number: int, library: Trees | None = None) -> tupl
     then, lost = resume(library, entry.tree, meter, answers)
     walk = then if entry.ending else resume(library, entry.tree, meter, answers, journal.clock())[0]
     mine = journal.hold(number)
-    said = [] if mine else [COPY]
+    said = [*before] if mine else [*before, COPY]
     said += [where_it_stopped(then, answers)] if lost else _changed(entry, then)
     said += _aged(entry, then, walk)
     keeper = (
