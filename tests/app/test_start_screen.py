@@ -6,9 +6,10 @@ from pathlib import Path
 
 from textual.pilot import Pilot
 
-from shorewalk.app import ShorewalkApp, told
-from shorewalk.journal import Journal
+from shorewalk.app import ShorewalkApp
+from shorewalk.journal import Entry, Journal
 from shorewalk.lines import as_text
+from shorewalk.pages.left import told
 from shorewalk.pages.start import Begin, start_page
 from shorewalk.screens.card import CardScreen
 from shorewalk.screens.start import StartScreen
@@ -17,7 +18,7 @@ from shorewalk.sections import Section
 from shorewalk.tree.library import Header, Library
 from shorewalk.walk.walk import Walk
 
-from .conftest import Make, press, shown, type_line
+from .conftest import NOON, Make, press, shown, type_line
 
 
 def node(app: ShorewalkApp) -> str:
@@ -103,8 +104,10 @@ async def test_the_meter_is_told_by_number_or_as_its_maker_states_it(make: Make)
 
 def test_a_walk_that_was_left_says_when() -> None:
     """One answer is one answer."""
-    assert told(1, "2024-05-01T12:00:00Z").startswith("1 answer, left 0")
-    assert told(2, "2024-05-01T12:00:00Z").startswith("2 answers, left 0")
+    one = Entry(1, "small", None, "basic", NOON, NOON, 1)
+    assert told(one).startswith("1 answer, left 0")
+    assert told(one._replace(answers=2)).startswith("2 answers, left 0")
+    assert told(one, elsewhere=True).endswith(", open in another terminal")
 
 
 def entry(number: int, symptom: str) -> Header:

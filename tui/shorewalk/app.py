@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import os
-from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from .journal import Journal, Keeper
+from .journal import Journal, Keeper, take_up
 from .marks import cannot_show_blocks
 from .screens.base import PageScreen
 from .screens.program import Program
@@ -71,16 +70,11 @@ class ShorewalkApp(Program):
         """What can be begun, under its headings."""
         return sections_of(self.library)
 
-    def left_unfinished(self) -> list[Left]:
-        """Return the walks that can go on, the one left last first."""
-        from .pages.start import Left
+    def left_unfinished(self, most: int) -> list[Left]:
+        """Return the walks that can go on, the one answered last first."""
+        from .pages.left import walks_left
 
-        there = set(self.library.names())
-        return [
-            Left(entry.id, self.library.header(entry.tree).symptom, told(entry.answers, entry.changed))
-            for entry in self.journal.unfinished()
-            if entry.tree in there
-        ]
+        return walks_left(self.journal, self.library, most)
 
     def begin(self, name: str) -> None:
         """Begin a walk."""
@@ -93,12 +87,15 @@ class ShorewalkApp(Program):
 
     def go_on(self, number: int) -> None:
         """Go on with a walk that was left."""
+        from .pages.left import library_for
+
         try:
-            walk = self.journal.load(number, self.library)
+            library = library_for(self.journal.entry(number), self.library)
+            walk, keeper = take_up(self.journal, number, library)
         except (KeyError, TreeError) as error:
-            self._say(str(error))
+            self._say(str(error.args[-1] if isinstance(error, KeyError) else error))
             return
-        self.show_walk(walk, Keeper(self.journal, number))
+        self.show_walk(walk, keeper)
 
     def show_walk(self, walk: Walk, keeper: Keeper) -> None:
         """Show where a walk stands: its question, or its ending."""
@@ -137,19 +134,9 @@ class ShorewalkApp(Program):
 
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Ask where to from a walk; it is kept whatever the answer."""
-        from .screens.choose import ChooseScreen
+        from .screens.leaving import ask_to_leave
 
-        kept = keeper.journal.problem or "Every answer is kept; the walk can go on later."
-        off = "Leaving switches nothing off and unplugs nothing."
-        items = ((1, "Leave shorewalk"), (2, "To the list of symptoms"), (0, "Stay here"))
-
-        def decided(number: int | None) -> None:
-            if number == 1:
-                self.exit(0)
-            elif number == 2:
-                self.show_start()
-
-        self.push_screen(ChooseScreen("Leave?", (kept, off), items), decided)
+        ask_to_leave(self, keeper)
 
     def _screen_of(self, walk: Walk, keeper: Keeper) -> PageScreen:
         if walk.ended:
@@ -167,13 +154,6 @@ class ShorewalkApp(Program):
         screen = self.screen
         if isinstance(screen, PageScreen):
             screen.tell(text)
-
-
-def told(answers: int, changed: str) -> str:
-    """Return what is told of a walk that was left: how far it went, and when, as clocks here show it."""
-    when = datetime.fromisoformat(changed).astimezone()
-    count = f"{answers} answer" if answers == 1 else f"{answers} answers"
-    return f"{count}, left {when:%d %b %H:%M}"
 
 
 def run(

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from .journal import Keeper
     from .walk.walk import Walk
 
+ELSEWHERE = 'The walk goes on all the same. To keep it elsewhere: {"keep": "FOLDER"}'
+
 
 def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None) -> Exit:
     """Walk on from `walk`, answers from `given`, questions to `out`. `keeper`: where it is kept already."""
@@ -34,6 +36,9 @@ def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None
         data: dict[str, Any] = {}
         try:
             data = read_object(line)
+            if data.keys() == {"keep"}:
+                narrate(keeper.keep_in(str(data["keep"])))
+                continue
             walk = take(walk, data, doubted, keeper.clock)
         except Refused as refused:
             doubted = data.get("reading") if refused.confirm else None
@@ -62,5 +67,5 @@ def _say(data: dict[str, Any], out: IO[str]) -> None:
 
 
 def _news(keeper: Keeper) -> None:
-    if news := keeper.news():
+    if news := keeper.news(ELSEWHERE):
         narrate(news)

@@ -32,26 +32,25 @@ def start(symptom: str, meter: str | None = None) -> Walk:
 
 
 def take_up(number: str, symptom: str = "") -> tuple[Walk, Keeper]:
-    """Return a kept walk by its number, or the one left last for `last`."""
-    from .journal import Journal, Keeper, NoSuchWalk
+    """Return a kept walk by its number, or the one answered last for `last`, and what keeps it on."""
+    from .journal import Journal, NoSuchWalk
+    from .journal import take_up as take_up_kept
 
     journal = Journal.open()
-    if journal.problem:
-        raise Usage(journal.problem)
     entries = [entry for entry in journal.unfinished() if symptom in ("", entry.tree)]
     if number == "last" and entries:
         number = str(entries[0].id)
     try:
-        walk = journal.load(int(number))
+        return take_up_kept(journal, int(number))
     except (ValueError, OverflowError, NoSuchWalk):
         listed = [
             f"  {entry.id}  {entry.tree}, {entry.answers} answers, {entry.changed}" for entry in entries
         ]
         there = "\n".join(["Unfinished walks:", *listed] if listed else ["There is no unfinished walk."])
-        raise Usage(f'There is no walk "{number}" to go on with. {there}') from None
+        problem = f"{journal.problem}\n" if journal.problem else ""
+        raise Usage(f'{problem}There is no walk "{number}" to go on with. {there}') from None
     except KeyError as error:  # its tree is gone
         raise Usage(str(error.args[-1])) from None
-    return walk, Keeper(journal, int(number))
 
 
 def find(symptom: str, command: str = "walk") -> tuple[Library, str]:

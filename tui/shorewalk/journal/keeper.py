@@ -14,6 +14,7 @@ from .store import home
 from .trouble import TROUBLE, why
 
 OFFER = "The walk goes on all the same. To keep it elsewhere, leave (q): it is asked there."
+REMINDER = "This walk is on no disk. Leaving (q) asks for another folder to keep it in."
 BACK = "The walk is kept on disk again."
 
 
@@ -70,6 +71,11 @@ class Keeper:
             said += [BACK if problem is None else f"{problem} {offer}" if self.journal.failed else problem]
         self._told = problem
         return " ".join(said) or None
+
+    @property
+    def reminder(self) -> str | None:
+        """What to say once more at the end, where the disk failed."""
+        return REMINDER if self.journal.failed else None
 
     def how_to_go_on(self, *options: str) -> str | None:
         """Return the command that takes up this walk again; None if it is not kept."""

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import NoReturn
 
 from shorewalk.commands import commands_on
 from shorewalk.faces import draw
+from shorewalk.journal import Keeper
 from shorewalk.lines import as_text
 from shorewalk.pages.fixed import MEANING, SAFETY
 from shorewalk.pages.question import picture_of
@@ -13,10 +15,14 @@ from shorewalk.saving import save_record
 from shorewalk.walk.walk import Walk
 
 from .heard import screen_of
-from .voice import Voice
+from .voice import Gone, Voice
 
 NOT_HERE = ("code", "copy", "meter")
 """Commands of the screens that plain text has no use for."""
+
+KEEP_ELSEWHERE = """\
+This walk is on no disk, and gone when you leave. To keep it, type a folder on a disk that can be written, as in \
+/media/stick or ~/walks. Enter: leave without."""
 
 TYPED_HERE = (
     ("0 to 9", "The answer of that number. 0 is always: not sure, or it can't be done."),
@@ -54,3 +60,16 @@ def save(voice: Voice, walk: Walk, site: str | None, when: str) -> None:
             voice.say(f"Saved as {path}")
             return
     voice.say(f"The record could not be saved: {why}.")
+
+
+def leave(voice: Voice, keeper: Keeper) -> NoReturn:
+    """Leave; where the disk failed, offer before to keep the walk in another folder."""
+    while keeper.journal.failed and keeper.number is not None:
+        voice.say(KEEP_ELSEWHERE)
+        folder = voice.listen()
+        if not folder:
+            break
+        told = keeper.keep_in(folder)
+        if keeper.journal.failed:
+            voice.say(told)
+    raise Gone

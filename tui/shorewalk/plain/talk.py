@@ -15,7 +15,7 @@ from shorewalk.walk.message import ending
 from shorewalk.walk.walk import Refused, Walk, resume
 
 from . import spoken, unfinished
-from .asides import NOT_HERE, save, say_help, show_picture
+from .asides import NOT_HERE, leave, save, say_help, show_picture
 from .heard import answer_in, command_in, screen_of
 from .voice import Gone, Voice
 
@@ -66,7 +66,8 @@ class Talk:
         if self.walk.ended:
             number = None if self.keeper.journal.problem else self.keeper.number
             lines = spoken.end_in_words(ending(self.walk, self._site), number)
-            self._voice.say(*lines, "Enter: what you can do now. q: leave.", before="\n")
+            reminder = [self.keeper.reminder] if self.keeper.reminder else []
+            self._voice.say(*lines, *reminder, "Enter: what you can do now. q: leave.", before="\n")
         else:
             self._voice.say(*self._question(self.walk), before="\n")
 
@@ -146,7 +147,7 @@ class Talk:
                 self.aloud = not self.aloud
                 self._ask()
             case "leave":
-                raise Gone
+                leave(self._voice, self.keeper)
             case _:
                 self._voice.say("That is not to be had in plain text.")
 

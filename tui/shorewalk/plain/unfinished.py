@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
-from shorewalk.journal import Keeper, ago, folder_of, minutes_between
+from shorewalk.journal import Entry, Keeper, ago, folder_of, minutes_between, take_up
 from shorewalk.walk.walk import Walk
 
 from .voice import Voice
 
 FRESH = 15
 """Minutes after which readings of an outlet should be taken again."""
+
+OLD = (
+    f"Readings grow old in {FRESH} minutes, and others may have been at the pedestal: better afresh. "
+    "Going on, the empty slots are read again before the power comes on."
+)
+CLOCK_BACK = "The clock was set back since, so readings count as too old: better afresh."
 
 
 def offer(voice: Voice, walk: Walk, keeper: Keeper) -> tuple[Walk, Keeper]:
@@ -19,15 +25,17 @@ def offer(voice: Voice, walk: Walk, keeper: Keeper) -> tuple[Walk, Keeper]:
     if left is None or not left.answers:
         return walk, keeper
     count = "1 answer" if left.answers == 1 else f"{left.answers} answers"
+    elsewhere = ", open in another terminal" if journal.is_open_elsewhere(left.id) else ""
     lines = [
         "A walk of this was left unfinished:",
-        f"  1. Go on with it ({count}, left {ago(left.changed, now)})",
+        f"  1. Go on with it ({count}, left {ago(left.changed, now)}{elsewhere})",
+        "  2. Begin afresh",
+        *how_old(left, now),
     ]
-    lines += ["  2. Begin afresh"]
-    if minutes_between(left.changed, now) >= FRESH:
-        lines += [
-            f"Readings grow old in {FRESH} minutes, and others may have been at the pedestal: better afresh."
-        ]
-    if voice.choose(lines, 2) == 1:
-        return journal.load(left.id, walk.library), Keeper(journal, left.id)
-    return walk, keeper
+    return take_up(journal, left.id, walk.library) if voice.choose(lines, 2) == 1 else (walk, keeper)
+
+
+def how_old(left: Entry, now: str) -> list[str]:
+    """Return what has to be said of readings that are old, or may be."""
+    minutes = minutes_between(left.changed, now)
+    return [CLOCK_BACK] if minutes < 0 else [OLD] if minutes >= FRESH else []

@@ -71,7 +71,7 @@ class EndingScreen(PageScreen):
 
     def on_mount(self) -> None:
         super().on_mount()
-        if news := self.keeper.news():
+        if news := self.keeper.news() or self.keeper.reminder:
             self.tell(news, "note")
 
     def give(self, text: str) -> None:

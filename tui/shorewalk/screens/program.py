@@ -35,8 +35,8 @@ class Program(App[int]):
         """What can be begun, under its headings."""
         raise NotImplementedError
 
-    def left_unfinished(self) -> list[Left]:
-        """Return the walks that can go on, the one left last first."""
+    def left_unfinished(self, most: int) -> list[Left]:
+        """Return the walks that can go on, the one answered last first."""
         raise NotImplementedError
 
     def begin(self, name: str) -> None:
@@ -53,6 +53,10 @@ class Program(App[int]):
 
     def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
         """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
+        raise NotImplementedError
+
+    def show_start(self) -> None:
+        """Show the start."""
         raise NotImplementedError
 
     def save(self, walk: Walk) -> Path:

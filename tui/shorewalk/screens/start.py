@@ -92,7 +92,7 @@ class StartScreen(PageScreen):
     def _offered(self, asked: str) -> Begin:
         app, problem = self.app, self.app.journal.problem
         if not asked:
-            left = tuple(app.left_unfinished()[:MOST_LEFT])
+            left = tuple(app.left_unfinished(MOST_LEFT))
             return Begin(left, tuple(app.sections), problem=problem)
         every = headers_in(app.sections)
         fits = matches(every, asked)

@@ -1,0 +1,40 @@
+"""What the start says of walks that were left unfinished."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from pathlib import Path
+
+from shorewalk.journal import Entry, Journal
+from shorewalk.tree.library import Library
+from shorewalk.tree.source import TreeError
+
+from .start import Left
+
+
+def walks_left(journal: Journal, library: Library, most: int) -> list[Left]:
+    """Return the walks that can go on, the one answered last first; one whose tree is gone cannot."""
+    left: list[Left] = []
+    for entry in journal.unfinished():
+        if len(left) == most:
+            break
+        try:
+            symptom = library_for(entry, library).header(entry.tree).symptom
+        except (KeyError, TreeError):
+            continue
+        left.append(Left(entry.id, symptom, told(entry, elsewhere=journal.is_open_elsewhere(entry.id))))
+    return left
+
+
+def library_for(entry: Entry, library: Library) -> Library:
+    """Return the trees of a walk: those at hand, or those of the folder it was walked in."""
+    if entry.folder is None or Path(entry.folder) == library.folder.resolve():
+        return library
+    return Library(Path(entry.folder))
+
+
+def told(entry: Entry, *, elsewhere: bool = False) -> str:
+    """Return how far a walk went, and when it was left, as clocks here show it."""
+    when = datetime.fromisoformat(entry.changed).astimezone()
+    count = "1 answer" if entry.answers == 1 else f"{entry.answers} answers"
+    return f"{count}, left {when:%d %b %H:%M}{', open in another terminal' if elsewhere else ''}"

@@ -1,0 +1,57 @@
+"""Leaving a walk: it is kept whatever the answer, or, where the disk failed, can be kept elsewhere."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from .base import PageScreen
+from .choose import ChooseScreen
+
+if TYPE_CHECKING:
+    from shorewalk.journal import Keeper
+
+    from .program import Program
+
+KEPT = "Every answer is kept; the walk can go on later."
+NOTHING_OFF = "Leaving switches nothing off and unplugs nothing."
+LEAVE, LIST, ELSEWHERE, STAY = 1, 2, 3, 0
+GONE = "It is gone when you leave, unless you keep it elsewhere."
+WHICH = (
+    "Type a folder on a disk that can be written, as in /media/stick or ~/walks. It is made if it is not there.",
+)
+
+
+def ask_to_leave(app: Program, keeper: Keeper) -> None:
+    """Ask where to from a walk."""
+    failed = keeper.journal.failed and keeper.number is not None
+    problem = keeper.journal.problem
+    kept = f"{problem} {GONE}" if failed else problem or KEPT
+    items = [(LEAVE, "Leave shorewalk"), (LIST, "To the list of symptoms")]
+    items += [(ELSEWHERE, "Keep this walk in another folder")] if failed else []
+
+    def decided(number: int | str | None) -> None:
+        if number == LEAVE:
+            app.exit(0)
+        elif number == LIST:
+            app.show_start()
+        elif number == ELSEWHERE:
+            ask_for_folder(app, keeper)
+
+    app.push_screen(ChooseScreen("Leave?", (kept, NOTHING_OFF), (*items, (STAY, "Stay here"))), decided)
+
+
+def ask_for_folder(app: Program, keeper: Keeper, *said: str) -> None:
+    """Ask for a folder to keep the walk in, until there is one that can be written, or none is typed."""
+
+    def typed(folder: int | str | None) -> None:
+        if not isinstance(folder, str):
+            ask_to_leave(app, keeper)
+            return
+        told = keeper.keep_in(folder)
+        if keeper.journal.failed:
+            ask_for_folder(app, keeper, told)
+        elif isinstance(app.screen, PageScreen):
+            app.screen.tell(told, "ok")
+
+    items = ((STAY, "Back"),)
+    app.push_screen(ChooseScreen("Keep it in which folder?", (*said, *WHICH), items, other=True), typed)
