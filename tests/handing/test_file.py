@@ -17,8 +17,8 @@ from shorewalk.handing import NotTaken, read_file, read_handed, text_of
 from shorewalk.handing.handed import LARGEST, MARK, MOST_ANSWERS, SUM, VERSION, WALK, sum_of
 from shorewalk.walk.answers import Answered, Cannot, Choose, Done, Read, Running, Unable, Unsure
 
-from .conftest import handed_of, walked
-from .damage import damaged
+from ..bench.handed.damage import damaged
+from ..bench.handed.walks import handed_of, walked
 
 names = st.text(st.characters(codec="ascii", categories=("L", "N", "P")), min_size=1, max_size=30)
 answers = st.one_of(

@@ -40,7 +40,9 @@ def believed(handed: Handed, now: str) -> tuple[Answered, ...]:
         seconds = _seconds(time)
         if not 0.0 < seconds <= latest:
             return LONG_AGO
-        return f"{datetime.fromtimestamp(seconds - back, UTC):%Y-%m-%dT%H:%M:%SZ}" if back else time
+        if not back:
+            return time
+        return f"{datetime.fromtimestamp(max(1.0, seconds - back), UTC):%Y-%m-%dT%H:%M:%SZ}"
 
     return tuple(
         replace(each, time=one(each.time or ""), resumed=None if each.resumed is None else one(each.resumed))

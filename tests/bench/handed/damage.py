@@ -6,7 +6,16 @@ import json
 from random import Random
 from typing import Any
 
+from shorewalk.handing import Handed, NotTaken, read_handed, take_over
 from shorewalk.handing.handed import SUM, WALK, sum_of
+from shorewalk.journal import Journal, Keeper
+from shorewalk.journal.store import connect_in_memory
+from shorewalk.walk.walk import Walk, resume
+
+from .walks import SOON, walked
+
+HERE = walked("arrival-plug-scorched")
+"""A walk that is on the other machine already."""
 
 ODD = (
     None, True, False, 0, 1, -1, 7, 10**8, 10**30, 1.5, "", "x", "yes", "0", "arrival", "../../etc/passwd", "a\x00b",
@@ -97,3 +106,44 @@ def _instead(value: Any, random: Random) -> Any:
     if isinstance(value, int) and random.random() < 0.5:
         return value + random.choice((-1, 1, 1000))
     return random.choice(ODD)
+
+
+def told(data: bytes, sound: Handed, *, sealed: bool) -> str:
+    """Take a file over on a machine that has a walk already, and tell what came of it: `refused`, `equal`, `other`.
+
+    Raises where anything else came of it than a refusal in one line and a journal as before, or the whole walk, kept
+    as the answers lead.
+    """
+    journal = Journal(connect_in_memory(), clock=lambda: SOON)
+    try:
+        journal.take_in(HERE, "f" * 32)
+        before = everything(journal)
+        reason, handed, walk, keeper = _taken(data, journal)
+        if handed is None or walk is None or keeper is None:
+            assert everything(journal) == before, "half of it is there"
+            assert reason.isprintable(), "a terminal could not show why"
+            return "refused"
+        assert sealed or handed == sound, "damage was not noticed"
+        assert keeper.number is not None
+        whole = resume(walk.library, walk.tree, walk.meter, walk.answers)
+        assert whole == (walk, 0), "the walk is not where its answers lead"
+        assert (journal.entry(keeper.number).ending is not None) == walk.ended
+        there = everything(journal)
+        assert len(there) == len(before) + 1 + len(walk.answers), "not all of it is there"
+        assert all("\u202e" not in line and "\x1b" not in line for line in there)
+        return "equal" if handed == sound else "other"
+    finally:
+        journal.close()
+
+
+def _taken(data: bytes, journal: Journal) -> tuple[str, Handed | None, Walk | None, Keeper | None]:
+    try:
+        handed = read_handed(data)
+        return "", handed, *take_over(handed, journal)
+    except NotTaken as reason:
+        return str(reason), None, None, None
+
+
+def everything(journal: Journal) -> list[str]:
+    """Return all rows of a journal."""
+    return [line for line in journal._database.iterdump() if line.startswith("INSERT")]
