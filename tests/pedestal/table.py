@@ -64,6 +64,7 @@ class Fault:
             self.contacts(outlet),
             self.idle,
             self.tripped,
+            outlet=outlet,
         )
 
 

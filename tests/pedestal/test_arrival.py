@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 
 from shorewalk.pedestal.person import Person, Shown
-from shorewalk.pedestal.stand import Stand
 
 from .drive import Json, Walked, says, walk_inside, walk_outside
 from .table import GOOD, ONE_HOT, SEEN_BY_NONE, STOPS, Case, Fault, cases, loop
@@ -141,7 +140,7 @@ def test_a_peg_in_dry_soil_is_set_anew_once(outlet: str) -> None:
     def deepen(_: int, question: Json) -> None:
         if "peg in deeper" in str(question["text"]):
             damp = person.stand.circuit.change("peg", ohms=200.0)
-            person.stand = Stand(person.stand.park, damp, switched=person.stand.switched)
+            person.stand = replace(person.stand, circuit=damp, _solved={})
 
     mended = walk_inside(person, deepen)
     assert mended.allows_use, mended.tell()

@@ -8,6 +8,7 @@ import re
 import shutil
 import subprocess
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 from random import Random
@@ -29,8 +30,12 @@ pytestmark = pytest.mark.skipif(
 )
 
 
-def pairs(park: Park) -> list[Pair]:
-    """Every two slots of an outlet, and each slot against the peg and the earth."""
+def pairs(park: Park, cord: str | None = None) -> list[Pair]:
+    """Every two slots of an outlet, and each slot against the peg and the earth; with the cord in, ours instead."""
+    if cord:
+        busbars = [f"panel.{slot}" for slot in OUTLETS[cord] if slot.startswith("L")]
+        ends = [*busbars, "inlet.N", "inlet.G", "skin", "peg", EARTH]
+        return [*combinations(ends, 2)][:-1]
     slots = {name: [f"{name}.{slot}" for slot in OUTLETS[name]] for name in park.outlets}
     within = [pair for each in slots.values() for pair in combinations(each, 2)]
     return within + [(slot, end) for each in slots.values() for slot in each for end in ("peg", EARTH)]
@@ -87,20 +92,31 @@ def stands() -> Iterator[tuple[str, Stand]]:
 
 
 STANDS = dict(stands())
-STATES = {
+AT_THE_PEDESTAL = {
     "off": Switched(),
     "idle": Switched(breaker=True),
     "loaded": Switched(breaker=True, load="pedestal-20", load_on=True),
 }
+IN_THE_RIG = {
+    "plugged": Switched(breaker=True, main=True, branches="test-only"),
+    "loaded in the rig": Switched(breaker=True, main=True, branches="test-only", load="rig", load_on=True),
+    "in use": Switched(breaker=True, main=True, branches="on"),
+}
+CASES = [
+    (name, state)
+    for name in STANDS
+    for state in ([*AT_THE_PEDESTAL, "loaded in the rig"] if FAULTS[name[:-3]].side == "park" else IN_THE_RIG)
+]
+"""A fault of ours leaves the empty slots as they are."""
 
 
-@pytest.mark.parametrize("state", STATES)
-@pytest.mark.parametrize("name", STANDS)
+@pytest.mark.parametrize(("name", "state"), CASES)
 def test_every_reading_of_every_fault_is_as_ngspice_has_it(name: str, state: str, tmp_path: Path) -> None:
-    """Every probe pair, either meter: within 0.1 % or 1 mV."""
+    """Every probe pair, either meter, at the slots and through our own plug: within 0.1 % or 1 mV."""
     stand = STANDS[name]
-    stand.switched = STATES[state]
-    solved, probed = stand.solve(), pairs(stand.park)
+    cord = name[-2:] if state in IN_THE_RIG else None
+    stand.switched = replace({**AT_THE_PEDESTAL, **IN_THE_RIG}[state], cord=cord)
+    solved, probed = stand.solve(), pairs(stand.park, cord)
     wanted = simulated(solved.circuit, probed, tmp_path)
     ours = [
         float(solved.read(*pair, ohms)[0]) for pair in probed for ohms in (METER_OHMS, LOW_IMPEDANCE_OHMS)

@@ -86,7 +86,7 @@ class Bench:
         node = before.now.node
         match node, answer:
             case Step(), Done():
-                self.person.stand.done((*node.leaves, *node.done.leaves))
+                self.person.stand.done((*node.leaves, *node.done.leaves), node.text)
             case Measure(), Read(text=text):
                 self._compare(node, text)
             case Ask(), Choose(id=chosen):

@@ -43,10 +43,9 @@ def campground() -> dict[str, Site]:
 
 
 def surprise(seed: int) -> Site:
-    """Return a pedestal that nobody has written down: any fault, at any outlet that can have it."""
+    """Return a pedestal that nobody has written down: any fault of a park, at any outlet that can have it."""
     chance = Random(seed)  # noqa: S311 - no secret
-    faults = {NOTHING.id: NOTHING, **shipped_faults()}
-    fault = chance.choice(list(faults.values()))
+    fault = chance.choice([NOTHING, *(fault for fault in shipped_faults().values() if fault.side == "park")])
     outlet = chance.choice(fault.outlets)
     return Site(f"surprise-{seed}", f"A site that nobody knows (seed {seed})", "nasty", outlet, fault.id)
 
@@ -58,7 +57,8 @@ def bench_at(site: Site, meter: Meter, seed: int = 1) -> Bench:
     stand = stand_with(fault, park_with(fault, site.outlet, chance), site.outlet, chance)
     share, step = meter.percent / 200, meter.counts * 0.05
     shown = PracticeMeter(stand, chance, chance.uniform(-share, share), chance.uniform(-step, step))
-    person = Person(stand, site.outlet, lacks=site.lacks, signs=site.signs, chance=chance)
+    signs = {**fault.seen(Random(seed), used=False), **site.signs}  # noqa: S311 - no secret
+    person = Person(stand, site.outlet, lacks=site.lacks, signs=signs, chance=chance)
     return Bench(fault, person, shown)
 
 

@@ -115,11 +115,14 @@ class Solved:
         behind = probe @ (self.behind @ probe[:, None])[:, :, 0].T
         return np.abs(self.volts(a, b) * meter_ohms / (meter_ohms + behind))
 
+    def through(self, name: str) -> Array:
+        """Return the phasor of the amps through an element from `a` to `b`, one a variant."""
+        element = self.circuit.elements[name]
+        return (self.volts(element.a, element.b) + element.volts) * element.siemens
+
     def amps(self, name: str) -> Array:
         """Return the amps through an element, one a variant."""
-        element = self.circuit.elements[name]
-        across = self.volts(element.a, element.b) + element.volts
-        return np.abs(across * element.siemens)
+        return np.abs(self.through(name))
 
     def _of(self, node: str) -> Array:
         return np.zeros(len(self.to_earth)) if node == EARTH else self.to_earth[:, self.at[node]]

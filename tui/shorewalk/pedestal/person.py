@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from random import Random
@@ -10,6 +11,7 @@ from shorewalk.tree.model import Ask, Measure, Step, Tally
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from shorewalk.walk.walk import Walk
 
+from .seen import TAKES_POWER, at_the_pedestal, in_the_rig
 from .stand import Stand
 
 SOUND: Mapping[str, str] = {
@@ -25,13 +27,14 @@ SOUND: Mapping[str, str] = {
 }  # fmt: skip
 """What a whole pedestal and rig look like on a fine day. What a circuit tells is solved instead."""
 
-LOOKS_CONNECTED, LOOKS_LIVE, TAKES_POWER, BREAKS = 60.0, 50.0, 300.0, 150.0
-"""Volts at which a protector closes and a detector warns, watts that warm a load, volts that break something."""
-
 TEST_LOAD = "space-heater"
 
-OTHER_READINGS = {"hertz": "60", "ohms": "0.3", "amps": "12", "dc-volts": "12.6"}
+LOAD = re.compile(r"[Ss]witch (?:your|the|one) (?:plain |test )?(?:load|heater) (on|off)")
+HEATER_AMPS = 12.5
+OTHER_READINGS = {"hertz": "60", "ohms": "0.3", "amps": "12"}
 """What the circuit does not know, on a fine day."""
+COOLER = {"hot": "warm", "warm": "cool", "cool": "cool"}
+"""What a hand feels half an hour later, with nothing running."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,12 +76,14 @@ class Person:
             case Step():
                 if self.cannot(node):
                     return Cannot()
-                self.stand.done((*node.leaves, *node.done.leaves))
+                self.stand.done((*node.leaves, *node.done.leaves), node.text)
+                if switched := LOAD.search(node.text):
+                    self.load(on=switched[1] == "on")
                 return Done()
             case Measure():
                 return self._read(node)
             case Tally():
-                return Running(((TEST_LOAD, 1),)) if TEST_LOAD in node.loads else Unsure()
+                return self._ticks(node)
         return Unsure()
 
     def cannot(self, node: Step) -> bool:
@@ -97,38 +102,45 @@ class Person:
         return Choose(seen) if seen in known else Unsure()
 
     def tells(self, sign: str) -> str | None:
-        """Return what there is to see of a sign, by what is wrong, by the circuit, or as usual."""
-        return self.signs.get(sign) or self._solved(sign) or SOUND.get(sign)
+        """Return what there is to see of a sign: by what is wrong, how it came, the circuit, or as usual."""
+        if sign == "heat" and sign in self.signs:
+            return self._heat()
+        stand = self.stand
+        return self.signs.get(sign) or stand.story.get(sign) or self._solved(sign) or SOUND.get(sign)
+
+    def _heat(self) -> str:
+        """Return what a hand feels; each time it is held there with nothing running, it is cooler."""
+        felt = self.own.get("heat", self.signs["heat"])
+        running = self.stand.switched.breaker and self.stand.switched.main
+        self.own["heat"] = felt if running else COOLER[felt]
+        return felt
 
     def _solved(self, sign: str) -> str | None:
-        """Return what the circuit shows of a sign, where it shows anything."""
-        stand, now = self.stand, self.stand.switched
-        hots = ("L1", "L2") if self.outlet == "50" else ("L",)
+        """Return what is so by what this person has, and what the circuit shows, where it shows anything."""
         match sign:
             case "outlet-used":
                 return self.outlet
-            case "breaker-position":
-                idle = "tripped" if stand.tripped else "off"
-                return "on" if now.breaker and not now.vain else idle
             case "test-load-warm":
-                return "yes" if self.warmed or stand.load_watts() > TAKES_POWER else "no"
+                return "yes" if self.warmed or self.stand.load_watts() > TAKES_POWER else "no"
             case "protector-owned":
                 return "no" if "protector" in self.lacks else "yes"
-            case "protector-state" if now.cord:
-                volts = abs(stand.solve().volts(f"inlet.{hots[0]}", "inlet.N")[0])
-                return "connected" if volts > LOOKS_CONNECTED else "dark"
-            case "near-voltage":
-                if "detector" in self.lacks:
-                    return "no-detector"
-                metal = "inlet.G" if now.cord else "pedestal.G"
-                return "warns" if abs(stand.solve().volts(metal)[0]) > LOOKS_LIVE else "silent"
-            case "something-broke" if now.cord:
-                solved = stand.solve()
-                high = max(abs(solved.volts(f"panel.{hot}", "inlet.N")[0]) for hot in hots)
-                return "yes" if high > BREAKS else "no"
-        return None
+            case "near-voltage" if "detector" in self.lacks:
+                return "no-detector"
+        return at_the_pedestal(self.stand, sign) or in_the_rig(self.stand, sign)
+
+    def _ticks(self, node: Tally) -> Answer:
+        """Tick the test load where it is asked for; else as many heaters as what runs makes, and the charger."""
+        if TEST_LOAD not in node.loads:
+            return Unsure()
+        if "converter" not in node.loads or self.stand.switched.load_on:
+            return Running(((TEST_LOAD, 1),))
+        legs = 2 if self.outlet == "50" else 1
+        heaters = round(legs * 120.0 / self.stand.running_ohms / HEATER_AMPS)
+        return Running(((TEST_LOAD, heaters),)) if heaters else Running((("converter", 1),))
 
     def _read(self, node: Measure) -> Answer:
+        if node.what == "dc-volts":
+            return Read(f"{self.stand.battery_volts():.2f}")
         if node.what != "ac-volts":
             return Read(OTHER_READINGS[node.what])
         if self._out_of_reach(node):
@@ -139,7 +151,7 @@ class Person:
 
     def load(self, *, on: bool) -> None:
         """Switch the test load on or off, where it is plugged in."""
-        self.stand.switched = replace(self.stand.switched, load_on=on)
+        self.stand.switch(replace(self.stand.switched, load_on=on))
         self.warmed |= on and self.stand.load_watts() > TAKES_POWER
 
     def _out_of_reach(self, node: Measure) -> bool:

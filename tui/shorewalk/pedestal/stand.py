@@ -2,38 +2,26 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
-from .circuit import LOW_IMPEDANCE_OHMS, METER_OHMS, Circuit, Element, Solved
-from .park import BRANCH_FARADS, OUTLETS, Park, beside
+import numpy as np
 
-CONTACT = 0.004
-CORD = {"50": 0.02, "30": 0.03, "20": 0.04}
-"""Ohms of one conductor of cord, protector and inlet."""
+from . import protector
+from .battery import Battery
+from .circuit import LOW_IMPEDANCE_OHMS, METER_OHMS, Circuit, Element, Solved, Value
+from .edits import Drawn, edited
+from .park import Park
+from .rig import CONTACT, HEATER, RUNNING, Rigged, panel, rig_parts
+from .switched import Switched
+from .trips import AFTER_A_WHILE, trip
 
-HEATER = 9.6
-"""Ohms of the test load: 1,500 W at 120 V."""
+__all__ = ["HEATER", "Stand", "Switched", "panel"]
 
-RUNNING = 60.0
-"""Ohms on each leg where every branch is on."""
-
-
-@dataclass(frozen=True, slots=True)
-class Switched:
-    """How all that can be switched or plugged stands. `cord`, `load`: where it is plugged in, or nothing.
-
-    `vain`: the breaker was switched on, and gives no power.
-    """
-
-    breaker: bool = False
-    vain: bool = False
-    cord: str | None = None
-    main: bool = False
-    branches: str = "all-off"
-    load: str | None = None
-    load_on: bool = False
+STAGES = (("at-plug-in", False, "all-off"), ("at-main-on", True, "all-off"), ("one-circuit", True, "on"))
+"""How a rig comes into use: what somebody says if it trips then, the main, the branches."""
+RUNS = 60.0
+"""Volts from which something in the rig runs at all."""
 
 
 @dataclass
@@ -41,7 +29,9 @@ class Stand:
     """A pedestal with what is wrong with it, and one rig.
 
     `stuck`: breaker poles that stay closed. `contacts`: ohms of a contact of our plug, by slot. `idle`: how often the
-    breaker is switched on in vain; it stands `tripped` meanwhile, or off.
+    breaker is switched on in vain; it stands `tripped` meanwhile, or off. `outlet`: the one in use; without it, all
+    breakers go together. `rig_edits`: edits of our side; `running`: ohms that run on each leg; `trips_at`: the share of
+    its number at which the breaker trips after a while; `waits`: how often the protector is still counting.
     """
 
     park: Park
@@ -50,32 +40,77 @@ class Stand:
     contacts: dict[str, float] = field(default_factory=dict)
     idle: int = 0
     tripped: bool = False
-    switched: Switched = Switched()
+    switched: Switched = field(default_factory=Switched)
+    outlet: str = ""
+    rig_edits: tuple[Drawn, ...] = ()
+    running: Value = RUNNING
+    trips_at: float = AFTER_A_WHILE
+    battery: Battery = field(default_factory=Battery)
+    waits: int = 0
+    story: dict[str, str] = field(default_factory=dict)
     _solved: dict[Switched, Solved] = field(default_factory=dict)
 
     def follow(self, state: Mapping[str, str]) -> None:
-        """Bring breaker, cord, main, branches and load to how a walk says that they stand."""
-        was = self.switched
-        cord = state.get("cord", "").removeprefix("pedestal-")
-        plugged = {"": was.cord, "plugged": was.cord, "unplugged": None}.get(cord, cord)
-        load = state.get("test-load", was.load or "off")
-        breaker = state.get("pedestal-breaker", "on" if was.breaker else "off") == "on"
-        self.switched = replace(
-            was,
-            breaker=breaker,
-            vain=was.vain and breaker,
-            cord=plugged,
-            main=state.get("rig-main", "on" if was.main else "off") == "on",
-            branches=state.get("rig-branches", was.branches),
-            load=None if load == "off" else load,
-            load_on=was.load_on and load != "off",
-        )
+        """Bring breaker, cord, main, branches, protector and load to how a walk says that they stand."""
+        told = self.switched.told(state, self.outlet)
+        if told != self.switched:
+            self.switch(told)
 
-    def done(self, leaves: Iterable[tuple[str, str]]) -> None:
-        """A step was done that leaves this: a breaker that is switched on may be so in vain."""
-        if ("pedestal-breaker", "on") in leaves:
-            self.switched = replace(self.switched, breaker=True, vain=self.idle > 0)
-            self.idle = max(0, self.idle - 1)
+    def switch(self, now: Switched) -> list[str]:
+        """Switch, let trip what has to, and return how each did; nothing trips where no outlet is in use."""
+        self.switched = now
+        tripped: list[str] = []
+        while self.outlet and (now.cord or now.load_on) and (how := trip(self)):
+            tripped.append(how)
+        return tripped
+
+    def done(self, leaves: Iterable[tuple[str, str]], words: str = "") -> None:
+        """A step was done that leaves this: a breaker that is switched on may be so in vain. `words`: what it says."""
+        for name, value in leaves:
+            if name == "pedestal-breaker":
+                on, vain = value == "on", self.idle > 0
+                self.idle = max(0, self.idle - 1) if on else self.idle
+                self.switch(self.switched.handled(words, self.outlet, on=on, vain=vain))
+        if "reset button" in words.casefold():
+            self.switch(replace(self.switched, popped=False))
+        if "charger's breaker o" in words:
+            self.switched = replace(self.switched, charger="charger's breaker on" in words)
+
+    def begin_in_use(self, *, protector: bool) -> None:
+        """Bring the rig into use, as somebody did before the walk; what tripped, and when, stands in `story`."""
+        vain = self.idle > 0
+        if vain:
+            self.story["trip-when"] = "cord-unplugged"
+        first = Switched(
+            breaker=True, vain=vain, cord=self.outlet, protector="waiting" if protector else "absent"
+        )
+        self.switched = first
+        if protector:
+            self.decide()
+        for stage, main, branches in STAGES:
+            for how in self.switch(replace(self.switched, main=main, branches=branches)):
+                if how == "leak":
+                    when = "one-appliance" if stage == "one-circuit" else stage
+                    self.story.setdefault("ground-fault-when", when)
+                else:
+                    self.story.setdefault("trip-when", stage if how == "at-once" else how)
+
+    def decide(self) -> str:
+        """Let the protector close or refuse, by what it sees; return its complaint, or nothing."""
+        said = protector.complaint(self.solve(), str(self.switched.cord))
+        self.switch(replace(self.switched, protector="refusing" if said else "connected"))
+        return said or ""
+
+    @property
+    def running_ohms(self) -> float:
+        """Return the ohms that run on each leg with every branch on."""
+        return float(np.real(np.ravel(self.running)[0]))
+
+    def closed(self, now: Switched, outlet: str) -> bool:
+        """Tell whether the breaker of an outlet lets power through."""
+        mine = outlet == self.outlet or not self.outlet
+        handle = now.breaker if mine or now.others is None else outlet in now.others
+        return handle and not (now.vain and mine) and outlet not in now.tripped
 
     def solve(self) -> Solved:
         """Return the circuit as it stands now, solved."""
@@ -87,36 +122,22 @@ class Stand:
     def wired(self, now: Switched) -> Circuit:
         """Return the circuit with everything switched so."""
         circuit = self.circuit
-        if not now.breaker or now.vain:
-            for name in circuit.elements:
-                if name.startswith("breaker.") and name not in self.stuck:
-                    circuit = circuit.open(name)
-        parts: dict[str, Element] = {}
+        for name in circuit.elements:
+            kind, *rest = name.split(".")
+            cut = kind == "breaker" and name not in self.stuck and not self.closed(now, rest[0])
+            if cut or (now.popped and name in ("branch.20.L", "branch.20.N")):
+                circuit = circuit.open(name)
+        parts = dict(circuit.elements)
         if now.cord:
-            parts |= self._rig(now, now.cord)
+            through = now.protector in ("absent", "connected")
+            rigged = Rigged(now.cord, now.main, now.branches, through, self.running)
+            parts |= rig_parts(rigged, self.contacts, self.park.tires)
         if now.load_on and now.load == "pedestal-20":
             parts["load"] = Element("20.L", "20.N", HEATER + 2 * CONTACT)
         elif now.load_on and now.load == "rig" and now.cord and now.branches != "all-off":
             parts["load"] = Element(panel("rig-outlet-a", now.cord), "inlet.N", HEATER + 0.05)
-        return Circuit({**circuit.elements, **parts})
-
-    def _rig(self, now: Switched, outlet: str) -> dict[str, Element]:
-        """Return our side of the plug: contacts, cord, main, the rig's busbars and filters, its tires."""
-        slots = OUTLETS[outlet]
-        parts = beside("cord", [f"inlet.{slot}" for slot in slots], BRANCH_FARADS)
-        parts["tires"] = Element("inlet.G", "earth", self.park.tires, farads=1e-9)
-        for slot in slots:
-            parts[f"contact.{slot}"] = Element(
-                f"{outlet}.{slot}", f"plug.{slot}", self.contacts.get(slot, CONTACT)
-            )
-            parts[f"cord.{slot}"] = Element(f"plug.{slot}", f"inlet.{slot}", CORD[outlet])
-            if slot.startswith("L"):
-                closed = 0.008 if now.main else math.inf
-                parts[f"main.{slot}"] = Element(f"inlet.{slot}", f"panel.{slot}", closed)
-                parts[f"filter.{slot}"] = Element(f"panel.{slot}", "inlet.G", 1e7, farads=2e-10)
-                if now.branches == "on":
-                    parts[f"running.{slot}"] = Element(f"panel.{slot}", "inlet.N", RUNNING)
-        return parts
+        whole = Circuit(parts)
+        return edited(whole, self.rig_edits) if now.cord and self.rig_edits else whole
 
     def node(self, place: str, terminal: str) -> str | None:
         """Return the node where a probe lands; nothing where no wire comes to it."""
@@ -125,7 +146,7 @@ class Stand:
             return "peg"
         if place == "rig-skin":
             if terminal == "skin":
-                return "inlet.G"
+                return "skin" if now.cord else None
             free = (name for name in ("20", "30", "50") if name != now.cord and name in self.park.outlets)
             return f"{next(free)}.G"
         if place.startswith("pedestal-"):
@@ -137,19 +158,25 @@ class Stand:
     def read(self, place: str, one: str, other: str, *, low_impedance: bool = False) -> float:
         """Return what an exact voltmeter shows there now."""
         ends = self.node(place, one), self.node(place, other)
-        if ends[0] is None or ends[1] is None:
+        solved = self.solve()
+        if any(end not in solved.at for end in ends):
             return 0.0
         meter = LOW_IMPEDANCE_OHMS if low_impedance else METER_OHMS
-        return float(self.solve().read(ends[0], ends[1], meter)[0])
+        return float(solved.read(str(ends[0]), str(ends[1]), meter)[0])
+
+    def legs(self) -> list[float]:
+        """Return the volts of each leg at the rig's busbars, none without the cord."""
+        solved = self.solve()
+        panels = [name for name in ("panel.L", "panel.L1", "panel.L2") if name in solved.at]
+        return [float(solved.read(name, "inlet.N")[0]) for name in panels]
+
+    def battery_volts(self) -> float:
+        """Return the volts at the posts of the rig's battery."""
+        now, legs = self.switched, self.legs()
+        fed = now.charger and now.branches == "on" and bool(legs) and legs[0] > RUNS
+        return self.battery.volts(fed=fed)
 
     def load_watts(self) -> float:
         """Return what the test load takes now."""
         solved = self.solve()
         return float(solved.amps("load")[0]) ** 2 * HEATER if "load" in solved.circuit.elements else 0.0
-
-
-def panel(place: str, outlet: str) -> str:
-    """Return the busbar that a rig outlet is on: `rig-outlet-a` shares the test load's leg, `b` the other."""
-    if outlet != "50":
-        return "panel.L"
-    return "panel.L1" if place == "rig-outlet-a" else "panel.L2"

@@ -20,8 +20,9 @@ from shorewalk.walk.walk import Walk, begin
 
 from .faults import NOTHING, Fault, park_with, stand_with
 from .person import Person, Shown
-from .stand import Switched
 
+OWN_ONE = 0.5
+"""The share of rigs in use that have a protector, where the tree does not say."""
 MOST = 500
 """Answers after which a walk is given up."""
 
@@ -73,20 +74,27 @@ class Trial:
     def _walked(self, fault: Fault, outlet: str, seed: str) -> Tried:
         chance = Random(f"{fault.id} {outlet} {seed}")  # noqa: S311 - no secret
         stand = stand_with(fault, park_with(fault, outlet, chance), outlet, chance)
-        if self._begins_plugged:
-            stand.switched = Switched(breaker=True, cord=outlet, main=True, branches="on")
+        if self._in_use:
+            protector = "protector" not in self.lacks and (self._fitted or chance.random() < OWN_ONE)
+            stand.begin_in_use(protector=protector)
         share, step = self.meter.percent / 100, self.meter.counts * self.meter.step("V")
         shown = Shown(chance.uniform(-share, share), chance.uniform(-step, step))
-        person = Person(stand, outlet, shown, self.lacks, chance=chance)
+        signs = fault.seen(chance, used=self._in_use)
+        person = Person(stand, outlet, shown, self.lacks, signs, chance)
         walk = begin(self.library, self.tree, self.meter)
         while not walk.ended and len(walk.answers) < MOST:
             walk = _answered(walk, person.answer(walk))
         return Tried(fault, outlet, seed, walk, ending(walk))
 
     @property
-    def _begins_plugged(self) -> bool:
+    def _in_use(self) -> bool:
         """Whether the rig is in use as the tree begins."""
-        return dict(self.library.tree(self.tree).starts).get("cord") not in ("unplugged", None)
+        return dict(self.library.tree(self.tree).starts).get("cord") != "unplugged"
+
+    @property
+    def _fitted(self) -> bool:
+        """Whether the tree begins with a protector."""
+        return dict(self.library.tree(self.tree).starts).get("protector") == "fitted"
 
 
 def _answered(walk: Walk, answer: Answer) -> Walk:
