@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -14,50 +13,9 @@ from shorewalk.journal.store import FILE
 from shorewalk.journal.tables import VERSION
 from shorewalk.tree.library import Library
 from shorewalk.walk.answers import Choose, Done, Read, Unsure
-from shorewalk.walk.meter import parse_meter
-from shorewalk.walk.walk import Walk, begin
+from shorewalk.walk.walk import Walk
 
-TREE = """\
-tree: small
-symptom: Something small is wrong
-starts: {cord: unplugged}
-begin: begin
-nodes:
-  begin: {step: Read this., done: light, cannot: out}
-  light:
-    ask: Is there light?
-    sign: light
-    choices:
-      enough: {says: Enough of it, goto: volts}
-      too-dark: {says: Too dark, goto: out}
-    unsure: out
-  volts:
-    measure: {what: ac-volts, place: pedestal-30, from: L, to: N}
-    next: out
-    unable: out
-  out: {end: stay-unplugged, because: It was small., safe_action: Stay out., call: park, say: Small.}
-"""
-
-
-@pytest.fixture
-def trees(tmp_path: Path) -> Path:
-    folder = tmp_path / "trees"
-    folder.mkdir()
-    (folder / "small.yaml").write_text(TREE)
-    return folder
-
-
-@pytest.fixture
-def walk(trees: Path) -> Walk:
-    return begin(Library(trees), "small", parse_meter("1.5%+2,tenths"))
-
-
-@pytest.fixture
-def journal(tmp_path: Path) -> Iterator[Journal]:
-    ticks = iter(range(100))
-    opened = Journal.open(tmp_path / "home", clock=lambda: f"2024-05-01T18:30:{next(ticks):02}Z")
-    yield opened
-    opened.close()
+from .conftest import TREE, NoRoom
 
 
 def rows(tmp_path: Path) -> list[tuple[str, str]]:
@@ -178,17 +136,17 @@ def test_a_folder_that_is_closed_is_said_so(walk: Walk, tmp_path: Path) -> None:
     assert journal.begin(walk) == 1
 
 
-def test_a_disk_that_fails_later_loses_no_answer(walk: Walk, tmp_path: Path) -> None:
+def test_a_disk_that_fails_later_loses_no_answer(walk: Walk, tmp_path: Path, no_room: NoRoom) -> None:
     """When the file can no longer be written the journal goes on in memory, and says so once."""
     journal = Journal.open(tmp_path / "home")
     keeper = Keeper(journal)
     walk = walk.answer(Done())
     keeper.keep(walk)
     assert keeper.news() is None
-    journal._database.execute("pragma query_only = on")  # what a disk gone read-only looks like
     walk = walk.answer(Choose("enough"))
-    keeper.keep(walk)
-    assert keeper.news()
+    with no_room():
+        keeper.keep(walk)
+    assert "not kept" in str(keeper.news())
     assert keeper.news() is None
     assert keeper.number is not None
     assert journal.load(keeper.number, walk.library).answers == walk.answers

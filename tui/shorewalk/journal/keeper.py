@@ -30,9 +30,9 @@ class Keeper:
         labels: Mapping[str, str | None] | None = None,
     ) -> None:
         self.journal, self.number = journal, number
-        self._said, self._labels = [*said], labels
+        self._said = [*said]
         self._told: str | None = None
-        self.placing = Placing(self)
+        self.placing = Placing(self, labels)
 
     @property
     def clock(self) -> Callable[[], str]:
@@ -42,8 +42,6 @@ class Keeper:
         """Put the walk on disk as it is now, with its ending if it has one."""
         if self.number is None:
             self.number = self.journal.begin(walk)
-            if self._labels:
-                self.journal.label(self.number, **self._labels)
         elif not walk.ended:
             self.number = self.journal.keep(self.number, walk)
         if walk.ended:
@@ -76,6 +74,13 @@ class Keeper:
     def reminder(self) -> str | None:
         """What to say once more at the end, where the disk failed."""
         return REMINDER if self.journal.failed else None
+
+    @property
+    def goodbye(self) -> str:
+        """What to say of a walk that cannot be gone on with, or not with all of it."""
+        if self.journal.failed and self.number is not None:
+            return "What was answered since the disk failed is not kept."
+        return "Nothing of this walk is kept."
 
     def how_to_go_on(self, *options: str) -> str | None:
         """Return the command that takes up this walk again; None if it is not kept."""

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from shorewalk.walk.walk import Walk
 from shorewalk.walk.wording import bare
 
-from .where import Where, here, where_of
+from .entry import Entry
+from .where import Where, here, read_where, stay_at, where_of
 
 if TYPE_CHECKING:
     from .keeper import Keeper
@@ -16,18 +18,24 @@ if TYPE_CHECKING:
 class Placing:
     """Where the walk of a keeper is: as it was kept or is said, else where the last walk was, if that was just now."""
 
-    def __init__(self, keeper: Keeper) -> None:
-        self._keeper, self._where = keeper, None if keeper.number is None else _kept(keeper, keeper.number)
+    def __init__(self, keeper: Keeper, labels: Mapping[str, str | None] | None = None) -> None:
+        self._keeper, self._where = keeper, Where(**labels) if labels else None
+        if keeper.number is not None:
+            self._where = _kept(keeper, keeper.number)
         self._on_disk: tuple[int | None, Where] = (keeper.number, self._where or Where())
 
     @property
     def where(self) -> Where:
         """Where it is, as far as anybody said."""
         if self._where is None:
-            journal, mine = self._keeper.journal, self._keeper.number
-            others = (entry for entry in journal.walks() if entry.id != mine)
-            self._where = here(others, self._keeper.clock()) or Where()
+            self._where = here(self._others(), self._keeper.clock()) or Where()
         return self._where
+
+    def typed(self, text: str) -> Where:
+        """Take the site that somebody typed, and return it; raise `ValueError` with a sentence for what is none."""
+        where = stay_at(self._others(), read_where(text), self._keeper.clock())
+        self.say(where._replace(outlet=self.where.outlet))
+        return self.where
 
     def say(self, where: Where) -> None:
         """Say where it is; a walk that is kept is found there from now on."""
@@ -40,6 +48,9 @@ class Placing:
         if place:
             self._where = self.where._replace(outlet=bare(place.says))
         self._label()
+
+    def _others(self) -> list[Entry]:
+        return [entry for entry in self._keeper.journal.walks() if entry.id != self._keeper.number]
 
     def _label(self) -> None:
         number, where = self._keeper.number, self.where

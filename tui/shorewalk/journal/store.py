@@ -12,7 +12,7 @@ from .tables import STEPS, VERSION
 
 FILE = "walks.sqlite3"
 IN_MEMORY = ":memory:"
-PATIENCE = 5.0
+PATIENCE = 2.0
 """Seconds that a file locked by another program is waited for."""
 
 

@@ -73,7 +73,6 @@ class Storing:
     def _write(self, number: int | None, walk: Walk, end: str | None = None) -> int:
         uuid = self._uuids.get(number or 0) or os.urandom(16).hex()
         row = Row(self.clock(), number, uuid, content_of(walk), end)
-        had_failed = self.failed
         try:
             number, uuid = write_walk(self._database, row, walk)
         except sqlite3.Error as error:
@@ -83,8 +82,8 @@ class Storing:
         self._uuids[number] = uuid
         if self.failed:
             self._only_here.add(number)
-        if had_failed and self._again and self.folder:
-            return self._try_disk(self.folder, number)
+            if self._again and self.folder:
+                return self._try_disk(self.folder, number)
         return number
 
     def _fail(self, error: sqlite3.Error) -> None:

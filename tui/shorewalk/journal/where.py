@@ -74,7 +74,9 @@ def here(entries: Iterable[Entry], now: str) -> Where | None:
     None where nobody was asked within a day, or where they left since.
     """
     for entry in entries:
-        if minutes_between(entry.changed, now) >= DAY or _left(entry):
+        if minutes_between(entry.changed, now) >= DAY:
+            continue
+        if _left(entry):
             return None
         if entry.visited:
             return where_of(entry)
@@ -83,12 +85,8 @@ def here(entries: Iterable[Entry], now: str) -> Where | None:
 
 def last(entries: Iterable[Entry], now: str) -> Where | None:
     """Return the last site that was said within a month, to be offered."""
-    for entry in entries:
-        if minutes_between(entry.changed, now) >= MONTH:
-            return None
-        if entry.site:
-            return where_of(entry)
-    return None
+    recent = (entry for entry in entries if minutes_between(entry.changed, now) < MONTH)
+    return next((where_of(entry) for entry in recent if entry.site), None)
 
 
 def stay_at(entries: Iterable[Entry], where: Where, now: str) -> Where:

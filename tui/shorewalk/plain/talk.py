@@ -48,7 +48,7 @@ class Talk:
                 return Exit.CLEAN
             self._voice.say(
                 self.keeper.how_to_go_on("--plain", *(["--aloud"] if self.aloud else []))
-                or "Nothing of this walk is kept.",
+                or self.keeper.goodbye,
                 before="\n",
             )
             return Exit.UNFINISHED
