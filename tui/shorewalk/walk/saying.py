@@ -69,14 +69,15 @@ def _with_readings(text: str, readings: Sequence[Known], ledger: Ledger) -> Iter
 def _whole(text: str, ledger: Ledger) -> Iterator[str]:
     whole = message_letters(text + done_words(text, ledger.standing, ledger.site.states))
     yield whole
-    yield _terse(whole)
+    yield terse(whole)
 
 
 def _tells_any(text: str, readings: Iterable[Known]) -> bool:
     return any(re.search(rf"(?<![\d.]){re.escape(known.shows)}", text) for known in readings)
 
 
-def _terse(text: str) -> str:
+def terse(text: str) -> str:
+    """Return a message with the pairs of slots in fewer letters: `L1-N 121.8 V`."""
     for pair, short in TERSE:
         text = pair.sub(short, text)
     return text
