@@ -1,117 +1,13 @@
-"""A real terminal to run the program in, and a person who reads its screen before typing."""
+"""Real terminals to run the program in."""
 
 from __future__ import annotations
 
-import os
-import sys
-import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import cast
 
-import pexpect
-import pyte
 import pytest
 
-PATIENCE = 20.0
-"""Seconds after which a screen that shows nothing new is taken for stuck. Never waited for in a good run."""
-
-
-FRAMES_ASKED, FRAMES_KNOWN = b"\x1b[?2026$p", b"\x1b[?2026;2$y"
-FRAME_BEGINS, FRAME_ENDS = b"\x1b[?2026h", b"\x1b[?2026l"
-"""A program may ask whether a terminal can be told where a drawing begins and ends. This one can."""
-
-
-class Terminal:
-    """The program in a pseudo-terminal, its output fed to an emulator. Reads; never sleeps."""
-
-    def __init__(self, *words: str, columns: int, rows: int, home: Path, term: str) -> None:
-        self.screen = pyte.Screen(columns, rows)
-        self._stream = pyte.ByteStream(self.screen)
-        self._bytes = bytearray()
-        self.home = home
-        own = {"SHOREWALK_HOME": str(home), "TERM": term, "LANG": "C.UTF-8"}
-        # Whoever runs the tests may say how large its own terminal is; this one has its own size.
-        env = {name: value for name, value in os.environ.items() if name not in ("COLUMNS", "LINES")} | own
-        self._child = pexpect.spawn(
-            sys.executable,
-            ["-m", "shorewalk", *words],
-            dimensions=(rows, columns),
-            env=env,
-            cwd=str(home.parent),
-        )
-        self._child.delaybeforesend = None
-
-    @property
-    def lines(self) -> list[str]:
-        return [line.rstrip() for line in self.screen.display]
-
-    @property
-    def trimmed(self) -> list[str]:
-        """The lines without the space around and inside them."""
-        return [" ".join(line.split()) for line in self.lines]
-
-    @property
-    def text(self) -> str:
-        """What the screen says, as running text."""
-        return " ".join(" ".join(self.lines).split())
-
-    def said(self, words: str) -> bool:
-        """Tell whether a program that writes plain lines has written these words since the start."""
-        return words.encode() in self._bytes
-
-    def wait_for(self, *wanted: str) -> str:
-        """Read on until all of this is on the screen at once; return the screen's text."""
-        return self.wait_until(lambda text: all(" ".join(part.split()) in text for part in wanted), wanted)
-
-    def wait_for_line(self, wanted: str) -> str:
-        """Read on until this is a whole line of the screen."""
-        return self.wait_until(lambda _: wanted in self.trimmed, wanted)
-
-    def wait_until(self, ready: Callable[[str], bool], what: object = "") -> str:
-        """Read on until the screen's text is as wanted; return it."""
-        end = time.monotonic() + PATIENCE
-        while not (self._whole and ready(self.text)):
-            try:
-                self._read(max(0.0, end - time.monotonic()))
-            except (pexpect.TIMEOUT, pexpect.EOF) as error:
-                shown = "\n".join(self.lines)
-                raise AssertionError(
-                    f"{type(error).__name__}: {what!r} never came. The screen:\n{shown}"
-                ) from None
-        return self.text
-
-    @property
-    def _whole(self) -> bool:
-        """Whether no drawing is half done: a screen is judged only when it is painted."""
-        return self._bytes.count(FRAME_BEGINS) <= self._bytes.count(FRAME_ENDS)
-
-    def _read(self, patience: float) -> None:
-        new = cast("bytes", self._child.read_nonblocking(65_536, timeout=patience))
-        known = self._bytes.count(FRAMES_ASKED)
-        self._bytes += new
-        for _ in range(self._bytes.count(FRAMES_ASKED) - known):
-            self._child.send(FRAMES_KNOWN)
-        self._stream.feed(new)
-
-    def type(self, keys: str) -> None:
-        """Press keys; a carriage return is Enter."""
-        self._child.send(keys)
-
-    def hang_up(self) -> None:
-        """What a dropped link does to the program."""
-        self._child.close(force=True)
-
-    def wait_for_exit(self) -> int:
-        """Read to the end; return what the program exited with."""
-        while True:
-            try:
-                self._read(PATIENCE)
-            except pexpect.EOF:
-                break
-        self._child.wait()
-        return int(self._child.exitstatus if self._child.exitstatus is not None else -1)
-
+from ..bench.terminal import Terminal
 
 Open = Callable[..., Terminal]
 

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from functools import partial
-from operator import ne
 from typing import TYPE_CHECKING
 
 import pytest
@@ -17,93 +14,26 @@ from shorewalk.pages.ending import call_words
 from shorewalk.pages.options import options_of
 from shorewalk.pages.question import left_words, view_of
 from shorewalk.replay import read_recorded
-from shorewalk.screens.base import NARROW
-from shorewalk.tree.library import shipped
-from shorewalk.walk.answers import Answer, Read, Running, Unable
+from shorewalk.walk.answers import Read
 from shorewalk.walk.message import ending
-from shorewalk.walk.walk import Walk, begin
+
+from ..bench.walker import (
+    asked,
+    beginning,
+    give_in_app,
+    keys_in_plain,
+    last_option,
+    number_of,
+    painted,
+    read_on,
+    steps,
+)
 
 if TYPE_CHECKING:
-    from .conftest import Open, Terminal
+    from .conftest import Open
 
 SIZES = [(80, 24), (40, 20)]
 WALKS = ["arrival-30-good", "breaker-trips-too-much-running", "tingle-at-the-door"]
-
-
-def steps(name: str) -> Iterator[tuple[Walk, Answer | None]]:
-    """Yield a recorded walk at every question with its answer, then at its ending."""
-    recorded = read_recorded(demo_data() / "walks" / f"{name}.yaml")
-    walk = begin(shipped(), recorded.walk, recorded.meter)
-    for _, _, answer, _ in recorded.answers:
-        yield walk, answer
-        walk = walk.answer(answer)
-    yield walk, None
-
-
-def asked(window: Terminal, question: int) -> Callable[[str], bool]:
-    """Return whether this question was asked and an answer is waited for."""
-    return lambda text: window.said(f"Question {question},") and text.endswith(">")
-
-
-def number_of(walk: Walk, answer: Answer) -> str:
-    """Return the number of an answer, as both front ends list them."""
-    options = options_of(walk.now.node, walk.library.site, {})
-    return str(next(option.number for option in options if option.answer == answer))
-
-
-def keys_in_app(walk: Walk, answer: Answer) -> list[str]:
-    """Return what somebody types in the app, a line at a time."""
-    match answer:
-        case Read(text):
-            return [text]
-        case Unable():
-            return ["x"]
-        case Running(loads):
-            options = options_of(walk.now.node, walk.library.site, {})
-            numbers = {option.load: str(option.number) for option in options if option.load}
-            return [*(numbers[load] for load, count in loads for _ in range(count)), str(len(numbers) + 1)]
-    return [number_of(walk, answer)]
-
-
-def beginning(text: str, count: int = 3) -> str:
-    """Return the first words, which stand on one line however narrow the window."""
-    return " ".join(text.split()[:count])
-
-
-def keys_in_plain(walk: Walk, answer: Answer) -> str:
-    """Return the line that somebody types in plain text."""
-    match answer:
-        case Read(text):
-            return text
-        case Unable():
-            return "x"
-        case Running(loads):
-            options = options_of(walk.now.node, walk.library.site, {})
-            numbers = {option.load: str(option.number) for option in options}
-            return " ".join(numbers[load] for load, count in loads for _ in range(count))
-    return number_of(walk, answer)
-
-
-def last_option(walk: Walk) -> str:
-    """Return the answer that stands last on the page; the prompt where one is typed."""
-    for option in reversed(options_of(walk.now.node, walk.library.site, {})):
-        return f"{option.number} {beginning(option.says, 2)}"
-    return "Meter shows"
-
-
-def shows(every: Iterable[str], one: Iterable[str]) -> Callable[[str], bool]:
-    """Return whether a screen's text has all of `every` and one of `one`."""
-    return lambda text: all(part in text for part in every) and any(part in text for part in one)
-
-
-def read_on(window: Terminal) -> str:
-    """Press Enter as long as there is more below; return all that was on the screen."""
-    said = window.text
-    while "more below" in window.text:
-        before = window.text
-        window.type("\r")
-        said += " " + window.wait_until(partial(ne, before), "what is below")
-    return said
 
 
 @pytest.mark.parametrize(("columns", "rows"), SIZES)
@@ -124,18 +54,8 @@ def test_a_walk_in_the_app_reaches_its_ending(terminal: Open, name: str, columns
             window.wait_for("1 Leave shorewalk")
             window.type("1\r")
         else:
-            head = left_words(view_of(walk), narrow=columns < NARROW), beginning(walk.now.text)
-            ends = ("more below", last_option(walk))
-            window.wait_until(shows(head, ends), (head, ends))
-            if walk.now.cautions_full:
-                read_on(window)
-            *ticks, last = keys_in_app(walk, answer)
-            for keys in ticks:  # each is seen to be taken before the next one is typed
-                window.type(keys)
-                window.wait_for_line(f"Number > {keys}")
-                window.type("\r")
-                window.wait_for_line("Number >")
-            window.type(last if last == "x" else f"{last}\r")
+            window.wait_until(painted(walk, columns), walk.now.text)
+            give_in_app(window, walk, answer)
     assert window.wait_for_exit() == Exit.CLEAN
 
 
