@@ -9,6 +9,8 @@ import pytest
 
 from ..bench.terminal import Terminal
 
+__all__ = ["Open", "Terminal", "terminal"]
+
 Open = Callable[..., Terminal]
 
 
