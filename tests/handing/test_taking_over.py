@@ -361,8 +361,8 @@ def test_no_file_is_written_over(machine: Machine, tmp_path: Path) -> None:
     keeper = kept(machine("here"), walk)
     first, second = (hand_over(walk, keeper, tmp_path) for _ in range(2))
     assert [path.name for path in (first, second)] == [
-        "shorewalk-arrival-2026-05-01.walk.json",
-        "shorewalk-arrival-2026-05-01-2.walk.json",
+        "arrival-2026-05-01.walk.json",
+        "arrival-2026-05-01-2.walk.json",
     ]
 
 

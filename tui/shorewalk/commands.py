@@ -111,6 +111,16 @@ COMMANDS: tuple[Command, ...] = (
     ),
     Command("meter", ("m",), "meter", "Say how exact your meter is.", ("start",), 4, 8, "My meter"),
     Command(
+        "hand",
+        ("o",),
+        "hand over",
+        "Hand the walk over to another machine: a file is saved. At the start, take one over too.",
+        ("start", *ASKING),
+        5,
+        8,
+        "Hand a walk over to another machine, or take one over",
+    ),
+    Command(
         "site",
         ("t",),
         "site",

@@ -113,6 +113,48 @@ def walk(
     return partial(open_front, Asked(words, meter, resume, plain, jsonl, aloud))
 
 
+@shorewalk.command("hand-over")
+@click.argument("number", metavar="WALK")
+@click.argument("file", required=False)
+def hand_over(number: str, file: str | None) -> Task:
+    """Hand a walk over to another machine: WALK is its number, or last. FILE is new; - for the output.
+
+    Whoever has the file takes the walk over with: shorewalk take-over FILE
+    """
+
+    def task() -> int:
+        from .carrying import hand_over_walk
+
+        return hand_over_walk(number, file, click.echo)
+
+    return task
+
+
+@shorewalk.command("take-over")
+@click.argument("file")
+@click.option(
+    "--trees",
+    type=click.Path(path_type=Path),
+    metavar="FOLDER",
+    help="Where its trees are, if they are not the ones that come with shorewalk.",
+)
+@click.option("--plain", is_flag=True, help="Go on in plain sentences.")
+@click.option("--aloud", is_flag=True, help="Go on with questions in two lines, read aloud.")
+@click.option("--only", is_flag=True, help="Take it over, and do not go on yet.")
+def take_over(file: str, *, trees: Path | None, plain: bool, aloud: bool, only: bool) -> Task:
+    """Take over a walk that was begun elsewhere, from its FILE (- for the input), and go on with it.
+
+    Exits 3 where the file is not taken: it was damaged, or is no such file. Then nothing has changed.
+    """
+
+    def task() -> int:
+        from .carrying import Taking, take_over_file
+
+        return take_over_file(Taking(file, trees, plain, aloud, only), click.echo)
+
+    return task
+
+
 @shorewalk.command()
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
 def replay(files: tuple[Path, ...]) -> Task:

@@ -73,13 +73,26 @@ def _by_lines(asked: Asked) -> int:
     return jsonl.run(walk, sys.stdin.buffer, sys.stdout, keeper)
 
 
+def open_walk(walk: Walk, keeper: Keeper, *, plain: bool, aloud: bool) -> int:
+    """Go on with a walk that is kept already, in the app or in plain text."""
+    if plain:
+        return _talk(walk, keeper, aloud=aloud)
+    from .app import run
+
+    return run(walk, keeper, aloud=aloud)
+
+
 def _in_plain_text(asked: Asked) -> int:
+    walk, keeper = _begun(asked)
+    return _talk(walk, keeper, aloud=asked.aloud)
+
+
+def _talk(walk: Walk, keeper: Keeper | None, *, aloud: bool) -> int:
     from .journal import Journal, Keeper
     from .plain import Talk
 
-    walk, keeper = _begun(asked)
     talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, columns())
-    talk.aloud = asked.aloud
+    talk.aloud = aloud
     return talk.run(offer=keeper is None)
 
 

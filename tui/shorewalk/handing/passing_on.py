@@ -15,8 +15,8 @@ from .reading import read_handed
 from .writing import text_of
 
 TAKE_OVER = "shorewalk take-over"
-ONE_PLACE = "Go on in one place only: two who answer the same walk get two walks."
-GROWS_OLD = "Readings grow old meanwhile: what is too old then is asked anew."
+ONE_PLACE = "Go on in one place only: two who answer it get two walks."
+GROWS_OLD = "Readings grow old: what is too old is asked anew."
 
 
 class NothingToHandOver(Exception):  # noqa: N818 (said to a person, not an error of the program)
@@ -38,7 +38,16 @@ def handed_text(walk: Walk, keeper: Keeper) -> str:
 def hand_over(walk: Walk, keeper: Keeper, folder: Path) -> Path:
     """Write a new file into `folder` and return its path; raise `OSError` or `NothingToHandOver`."""
     text = handed_text(walk, keeper)
-    return write_beside(folder, f"shorewalk-{walk.tree}-{keeper.clock()[:10]}", ENDING, text)
+    return write_beside(folder, f"{walk.tree}-{keeper.clock()[:10]}", ENDING, text)
+
+
+def files_in(folder: Path) -> list[Path]:
+    """Return the files in a folder that hand a walk over, by their names, the latest first."""
+    try:
+        found = [(path.stat().st_mtime, path) for path in folder.glob(f"*{ENDING}") if path.is_file()]
+    except OSError:
+        return []
+    return [path for _, path in sorted(found, reverse=True)]
 
 
 def what_to_do(walk: Walk, keeper: Keeper, file: str) -> Iterator[str]:
@@ -46,13 +55,12 @@ def what_to_do(walk: Walk, keeper: Keeper, file: str) -> Iterator[str]:
     count = "1 answer" if len(walk.answers) == 1 else f"{len(walk.answers)} answers"
     own = _own(keeper)
     yield f"The walk, {count}, is in {file}"
-    yield "On another machine: bring the file there, then type"
-    yield f"  {TAKE_OVER} {shlex.quote(Path(file).name)}{' --trees FOLDER' if own else ''}"
+    command = f"{TAKE_OVER} {shlex.quote(Path(file).name)}{' --trees FOLDER' if own else ''}"
+    yield f"On another machine, with the file there: {command}"
     if own:
         yield f"It is in trees of your own. FOLDER holds the same trees there as {own} does here."
     if how := keeper.how_to_go_on():
-        yield "In another terminal of this machine no file is needed:"
-        yield f"  {how.partition(': ')[2]}"
+        yield f"In another terminal here, without a file: {how.partition(': ')[2]}"
     yield f"{ONE_PLACE} {GROWS_OLD}"
 
 

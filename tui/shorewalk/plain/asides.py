@@ -7,6 +7,7 @@ from typing import NoReturn
 
 from shorewalk.commands import commands_on
 from shorewalk.faces import draw
+from shorewalk.handing import NothingToHandOver, hand_over, what_to_do
 from shorewalk.journal import Keeper
 from shorewalk.lines import as_text
 from shorewalk.pages.fixed import MEANING, SAFETY
@@ -47,6 +48,23 @@ def show_picture(voice: Voice, walk: Walk) -> None:
         voice.say("There is no picture for this.")
     else:
         voice.write(as_text(draw(picture, ascii_only=True)) + "\n")
+
+
+def hand_walk_over(voice: Voice, walk: Walk, keeper: Keeper) -> None:
+    """Hand the walk over in a file beside where the program was started, else at home."""
+    try:
+        for folder in (Path.cwd(), Path.home()):
+            try:
+                path = hand_over(walk, keeper, folder)
+            except OSError as error:
+                why = error.strerror or str(error)
+            else:
+                voice.say(*what_to_do(walk, keeper, str(path)), "r: the question again.")
+                return
+    except NothingToHandOver as nothing:
+        voice.say(str(nothing))
+        return
+    voice.say(f"The walk could not be saved: {why}.")
 
 
 def save(voice: Voice, walk: Walk, site: str | None, when: str) -> None:

@@ -25,6 +25,7 @@ WORDS = {
     "site": "t",
     "picture": "p",
     "aloud": "a",
+    "hand over": "o",
 }
 NUMBER = re.compile(r"\d+")
 AMPS = re.compile(r"\d+[.,]\d+|\d+([.,]\d+)?\s*a(mp(ere)?s?)?")

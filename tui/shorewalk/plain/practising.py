@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import IO
 
+from shorewalk.commands import Command
 from shorewalk.journal import Keeper
 from shorewalk.pedestal.hands import ACTS, Hands
 from shorewalk.pedestal.meter import DIALS
@@ -57,6 +58,12 @@ class Practising(Talk):
             self._voice.say(*HELP)
         else:
             super()._turn(typed)
+
+    def _obey(self, command: Command) -> None:
+        if command.id == "hand":
+            self._voice.say("A practice walk is make-believe: it is not handed over.")
+        else:
+            super()._obey(command)
 
     def _take(self, answer: Answer) -> None:
         before = self.walk

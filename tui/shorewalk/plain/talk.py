@@ -15,7 +15,7 @@ from shorewalk.walk.message import ending
 from shorewalk.walk.walk import Refused, Walk, resume
 
 from . import spoken, unfinished
-from .asides import NOT_HERE, leave, save, say_help, show_picture
+from .asides import NOT_HERE, hand_walk_over, leave, save, say_help, show_picture
 from .heard import answer_in, command_in, screen_of
 from .voice import Gone, Voice
 
@@ -146,6 +146,8 @@ class Talk:
             case "aloud":
                 self.aloud = not self.aloud
                 self._ask()
+            case "hand":
+                hand_walk_over(self._voice, self.walk, self.keeper)
             case "leave":
                 leave(self._voice, self.keeper)
             case _:

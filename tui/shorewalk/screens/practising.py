@@ -20,6 +20,7 @@ from .walk import WalkScreen
 if TYPE_CHECKING:
     from shorewalk.journal import Keeper
 
+NOT_HANDED_OVER = "A practice walk is make-believe: it is not handed over."
 METER, LOOK = "u", "l"
 """Keys that only practice has: use the meter, look."""
 
@@ -51,6 +52,10 @@ class PracticeWalk(WalkScreen):
         if self.walk is not before:
             self.hands.bench.answered(before, answer)
             self.hands.bench.follow(self.walk)
+
+    def do_hand(self) -> None:
+        """What was made up here, nobody is to take for a walk at a pedestal."""
+        self.tell(NOT_HANDED_OVER, "note")
 
     def do_bench(self) -> None:
         """Take the meter into the hands."""

@@ -98,3 +98,9 @@ class StartScreen(PageScreen):
         fits = matches(every, asked)
         found = fits or nearest(every, asked) or every
         return Begin((), (Section("", tuple(found)),), asked, nearest=not fits, problem=problem)
+    def do_hand(self) -> None:
+        """Hand a walk over that was left here, or take one over from a file."""
+        from .handing import hand_or_take
+
+        hand_or_take(self.app)
+

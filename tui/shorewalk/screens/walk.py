@@ -269,7 +269,14 @@ class WalkScreen(PageScreen):
         """Show questions in few words, to be read to somebody else; or the whole page again."""
         self.app.aloud = not self.app.aloud
         self._make_room()
+        self.tell()
         self.show_all()
+
+    def do_hand(self) -> None:
+        """Hand this walk over to somebody at another machine."""
+        from .handing import hand_walk_over
+
+        hand_walk_over(self.app, self._instead_of or self.walk, self.keeper)
 
     def do_leave(self) -> None:
         """Ask where to; every answer is kept already."""
