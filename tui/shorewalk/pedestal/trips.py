@@ -26,15 +26,15 @@ JOINED = 2.0
 def trip(stand: Stand) -> str | None:
     """Let trip what the current trips; return how: at-once, after-a-while or leak."""
     now = stand.switched
-    if _leaks(stand):
-        stand.switched = replace(now, popped=True)
-        return "leak"
     for outlet in stand.park.outlets:
         share = carried(stand, outlet)
         while_used = now.branches == "on" and now.cord == outlet and share > stand.trips_at
         if outlet not in now.tripped and (share > AT_ONCE or while_used):
             stand.switched = replace(now, tripped=now.tripped | {outlet})
             return "at-once" if share > AT_ONCE else "after-a-while"
+    if _leaks(stand):
+        stand.switched = replace(now, popped=True)
+        return "leak"
     return None
 
 
