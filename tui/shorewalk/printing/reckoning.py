@@ -85,5 +85,5 @@ def judge_step(desk: Desk, at: At, node: Judge) -> Step:
             line = replace(line, note=note)
         ahead.append(line)
     ahead += () if names else last
-    text = "What did you write? Take the first line that fits." if len(ahead) > 1 else "Go on."
+    text = "Take the first line that fits." if len(ahead) > 1 else "Go on."
     return Step(at=at, number=desk.numbers[at], kind="judge", does="Compare", text=text, ahead=tuple(ahead))
