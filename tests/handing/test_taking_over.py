@@ -324,6 +324,7 @@ def test_a_clock_that_is_ahead_makes_nothing_fresh(machine: Machine) -> None:
     assert any(walk.now.looks.values())
     assert not any(there.now.looks.values())
     assert all(str(each.time) < "2000" for each in there.answers)
+    assert {known.time for known in there.now.known} == {None}
 
 
 def test_no_time_in_a_file_makes_a_reading_younger() -> None:

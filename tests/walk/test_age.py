@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from shorewalk.walk.age import seconds_of
+from shorewalk.walk.age import noted, seconds_of
 from shorewalk.walk.answers import Answer, Done, Read
 from shorewalk.walk.meter import Meter
 from shorewalk.walk.walk import Walk, begin, resume
@@ -202,3 +202,10 @@ def test_a_walk_that_ended_stays_as_it_ended(judged: Walk) -> None:
     walk = at(at(read_at(judged, 10), Done(), 11), Done(), 12)
     assert walk.ended
     assert taken_up(walk, 59) == walk
+
+
+def test_a_clock_that_was_never_set_is_no_time_to_show() -> None:
+    """What a small computer calls 1970 is told to nobody as the time of a reading."""
+    assert noted("1970-01-01T00:03:00Z") is None
+    assert noted(None) is None
+    assert noted("2026-05-01T12:00:00Z") == "2026-05-01T12:00:00Z"

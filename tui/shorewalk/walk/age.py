@@ -9,6 +9,13 @@ from __future__ import annotations
 from shorewalk.tree.record import record
 
 MINUTE = 60.0
+NEVER_SET = "2000"
+"""Before this year no clock was set: a small computer without one begins at 1970."""
+
+
+def noted(time: str | None) -> str | None:
+    """Return a time to be shown; `None` where the clock it was taken from was never set, or is not believed."""
+    return time if time and time >= NEVER_SET else None
 
 
 def seconds_of(time: str | None) -> float | None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from shorewalk.tree.model import AGAIN, Way
 
+from .age import noted
 from .known import Known
 from .ledger import Ledger
 
@@ -20,6 +21,6 @@ def tell(ledger: Ledger, says: str, shows: str, grade: str | None, time: str | N
     key = ledger.key()
     ledger.known.pop(key, None)
     known = Known(
-        index=ledger.moment - 1, tree=key[0], at=key[1], says=says, shows=shows, grade=grade, time=time
+        index=ledger.moment - 1, tree=key[0], at=key[1], says=says, shows=shows, grade=grade, time=noted(time)
     )
     ledger.known[key] = replace(known, **more)  # type: ignore[arg-type]
