@@ -189,7 +189,7 @@ def test_readings_graded_worst_are_those_behind_the_ending(shelf: Shelf, make: M
         starts={"cord": "unplugged", "pedestal-breaker": "on"},
     )
     found = ending(begin(shelf, "t", basic).answer(Read("0.4")).answer(Read("112.0")))
-    assert found.say == "hot to neutral, 30 A outlet 112.0 V. Cord out."
+    assert found.say == "Hot to neutral, 30 A outlet 112.0 V. Cord out."
 
 
 def test_no_ending_before_the_end(shelf: Shelf, make: Make, basic: Meter) -> None:

@@ -8,8 +8,8 @@ from shorewalk.lines import BLANK, Line, Span, cells, cut, line, spread, width, 
 from shorewalk.marks import Mark, grade_mark
 from shorewalk.tree.facts import Site
 from shorewalk.walk.known import Known, Position, Worked
+from shorewalk.walk.stands import stands
 from shorewalk.walk.sums import sum_of
-from shorewalk.walk.wording import bare
 
 
 def known_lines(
@@ -69,21 +69,10 @@ def side_list(now: Position, room: int, height: int, *, ascii_only: bool) -> lis
 def state_lines(now: Position, site: Site, room: int) -> list[Line]:
     """Return how things stand, as far as is known, one line each."""
     rows: list[Line] = []
-    for name, value in now.state.items():
-        fact = site.states.get(name)
-        if fact is None or name in HIDDEN:
-            continue
-        place = site.places.get(value)
-        shows = f"in {place.says}" if place else value.replace("-", " ")
-        says = bare(fact.says)
-        if len(says) + len(shows) + 2 > room:
-            says = name.replace("-", " ")
+    for name, called, shows in stands(now.state, site):
+        says = called if len(called) + len(shows) + 2 <= room else name.replace("-", " ")
         rows.append(line(Span(f"{says}: ", "quiet"), Span(shows)))
     return [line(Span("How things stand", "group")), *rows, BLANK] if rows else []
-
-
-HIDDEN = ("cautions", "meter-proved", "shown-dead")
-"""States that are the engine's bookkeeping rather than something to look at."""
 
 
 def flash(before: Position | None, now: Position, room: int, *, ascii_only: bool) -> Line:

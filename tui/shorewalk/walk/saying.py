@@ -67,6 +67,7 @@ def _with_readings(text: str, readings: Sequence[Known], ledger: Ledger) -> Iter
 
 
 def _whole(text: str, ledger: Ledger) -> Iterator[str]:
+    text = text[:1].upper() + text[1:]
     whole = message_letters(text + done_words(text, ledger.standing, ledger.site.states))
     yield whole
     yield terse(whole)
