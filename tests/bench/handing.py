@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from shorewalk.handing import text_of
 
-from .handed.damage import damaged, forged, told
+from .handed.damage import damaged, forged, told, told_beside
 from .handed.walks import handed_of, walked
 
 SOUND = handed_of(walked(upto=34))
@@ -43,23 +43,17 @@ def by_hypothesis(count: int) -> Iterator[str]:
 def main() -> None:
     """Take them over and print what came of them."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 2_000
+    seeds = [*map(Random, range(count))]
     ways = {
         "stretches (hypothesis)": lambda: by_hypothesis(count),
-        "bytes flipped, cut, doubled": lambda: (
-            told(damaged(DATA, Random(seed)), SOUND, sealed=False)  # noqa: S311
-            for seed in range(count)
-        ),
-        "forged, the sum made right": lambda: (
-            told(forged(DATA, Random(seed)), SOUND, sealed=True)  # noqa: S311
-            for seed in range(count)
-        ),
+        "bytes flipped, cut, doubled": lambda: (told(damaged(DATA, r), SOUND, sealed=False) for r in seeds),
+        "forged, the sum made right": lambda: (told(forged(DATA, r), SOUND, sealed=True) for r in seeds),
+        "the same, some of the walk here": lambda: (told_beside(forged(DATA, r), r) for r in seeds),
     }
-    sys.stdout.write(f"{'what':30}{'refused':>9}{'equal':>7}{'other':>7}{'seconds':>9}\n")
     for name, way in ways.items():
         began = time.perf_counter()
-        found = Counter(way())
-        row = "".join(f"{found[key]:{wide}}" for key, wide in (("refused", 9), ("equal", 7), ("other", 7)))
-        sys.stdout.write(f"{name:30}{row}{time.perf_counter() - began:9.1f}\n")
+        found = ", ".join(f"{number} {what}" for what, number in sorted(Counter(way()).items()))
+        sys.stdout.write(f"{name:32} {found} ({time.perf_counter() - began:.0f} s)\n")
         sys.stdout.flush()
 
 

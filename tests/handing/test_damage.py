@@ -12,7 +12,7 @@ import pytest
 
 from shorewalk.handing import Handed, text_of
 
-from ..bench.handed.damage import damaged, forged, told
+from ..bench.handed.damage import damaged, forged, told, told_beside
 from ..bench.handed.walks import handed_of, walked
 
 FEW = 200
@@ -38,3 +38,14 @@ def test_what_was_forged_is_refused_or_a_walk_of_its_own(sound: Handed) -> None:
     found = Counter(told(forged(data, Random(seed)), sound, sealed=True) for seed in range(FEW))  # noqa: S311
     assert found["refused"] > 0.2 * FEW
     assert found["other"] > 0.1 * FEW
+
+
+def test_what_was_forged_takes_no_answer_away(sound: Handed) -> None:
+    """Where some of the walk is here already, none of its answers is lost, whatever the file says."""
+    data = text_of(sound).encode()
+    found = Counter(
+        told_beside(forged(data, Random(seed)), Random(seed))  # noqa: S311
+        for seed in range(FEW)
+    )
+    assert found["goes on"]
+    assert found["apart"]

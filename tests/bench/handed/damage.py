@@ -12,7 +12,7 @@ from shorewalk.journal import Journal, Keeper
 from shorewalk.journal.store import connect_in_memory
 from shorewalk.walk.walk import Walk, resume
 
-from .walks import SOON, walked
+from .walks import NAME, SOON, walked
 
 HERE = walked("arrival-plug-scorched")
 """A walk that is on the other machine already."""
@@ -132,6 +132,34 @@ def told(data: bytes, sound: Handed, *, sealed: bool) -> str:
         assert len(there) == len(before) + 1 + len(walk.answers), "not all of it is there"
         assert all("\u202e" not in line and "\x1b" not in line for line in there)
         return "equal" if handed == sound else "other"
+    finally:
+        journal.close()
+
+
+def told_beside(data: bytes, random: Random) -> str:
+    """Take a file over where some of the same walk is; tell `refused`, `nothing new`, `goes on`, `apart`.
+
+    Raises where an answer that was there is there no more, or where more than one walk changed.
+    """
+    journal = Journal(connect_in_memory(), clock=lambda: SOON)
+    try:
+        number = journal.take_in(walked(upto=random.choice((1, 12, 33))), NAME)
+        mine, before = journal.answers(number), everything(journal)
+        reason, _, walk, keeper = _taken(data, journal)
+        there = everything(journal)
+        assert journal.answers(number)[: len(mine)] == mine, "an answer that was here is gone"
+        if walk is None or keeper is None:
+            assert there == before, "half of it is there"
+            assert reason.isprintable()
+            return "refused"
+        if there == before:
+            return "nothing new"
+        if keeper.number == number:
+            assert len(there) == 1 + len(walk.answers) > len(before)
+            return "goes on"
+        assert journal.answers(number) == mine, "two walks changed"
+        assert len(there) == len(before) + 1 + len(walk.answers)
+        return "apart"
     finally:
         journal.close()
 
