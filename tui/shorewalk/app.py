@@ -18,6 +18,7 @@ from .walk.meter import Meter, parse_meter
 from .walk.walk import Walk, begin
 
 if TYPE_CHECKING:
+    from .journal.where import Where
     from .pages.start import Left
     from .walk.answers import Answer
 
@@ -60,7 +61,9 @@ class ShorewalkApp(Program):
     def get_default_screen(self) -> PageScreen:
         """Return the first screen: the walk that was asked for, else the start."""
         if self._first is not None:
-            return self._screen_of(self._first, self._keeper or Keeper(self.journal))
+            keeper = self._keeper or Keeper(self.journal)
+            self.site = keeper.placing.where.site
+            return self._screen_of(self._first, keeper)
         from .screens.start import StartScreen
 
         return StartScreen()
@@ -83,7 +86,21 @@ class ShorewalkApp(Program):
         except TreeError as error:
             self._say(str(error))
             return
-        self.show_walk(walk, Keeper(self.journal))
+        from .screens.where import placed_first
+
+        keeper = Keeper(self.journal)
+        placed_first(self, walk, keeper, lambda: self.show_walk(walk, keeper))
+
+    def read_volts_again(self, where: Where | None = None) -> None:
+        """Read the volts again, where the last walk was or at another place that was kept."""
+        from .log.again import read_again
+
+        try:
+            again = read_again(self.journal, self.library, self.meter, where)
+        except (KeyError, TreeError) as error:
+            self._say(str(error.args[-1] if isinstance(error, KeyError) else error))
+            return
+        self.show_walk(again.walk, Keeper(self.journal, labels=again.where and again.where._asdict()))
 
     def go_on(self, number: int) -> None:
         """Go on with a walk that was left."""
@@ -99,6 +116,7 @@ class ShorewalkApp(Program):
 
     def show_walk(self, walk: Walk, keeper: Keeper) -> None:
         """Show where a walk stands: its question, or its ending."""
+        self.site = keeper.placing.where.site
         self.show_instead(self._screen_of(walk, keeper))
 
     def show_instead(self, screen: PageScreen) -> None:

@@ -15,7 +15,8 @@ from .lines import cells
 ASKING = ("ask", "step", "tally", "measure")
 WALKING = (*ASKING, "ending")
 STANDING = ("start", *WALKING, "known")
-EVERYWHERE = (*STANDING, "card")
+LOGS = ("log", "log-site", "log-walk")
+EVERYWHERE = (*STANDING, *LOGS, "card")
 AUTHORS = ("preview",)
 """Screens for whoever writes trees."""
 
@@ -124,18 +125,18 @@ COMMANDS: tuple[Command, ...] = (
         "site",
         ("t",),
         "site",
-        "Put the number of your site into the message.",
-        ("ending",),
+        "Say where the walk was; it goes into the message and the log.",
+        ("ending", "log-walk"),
         1,
         8,
-        "Put my site number into the message",
+        "Say where this was: site and park",
     ),
     Command(
         "save",
         ("s",),
         "save",
         "Save the whole record to a new file.",
-        ("ending",),
+        ("ending", "log-walk"),
         4,
         5,
         "Save the record to a file",
@@ -210,7 +211,65 @@ COMMANDS: tuple[Command, ...] = (
         2,
         "Leave the preview",
     ),
-    Command("close", ("q",), "close", "Close this, and go back to where you were.", ("card",), None, 2),
+    Command(
+        "again",
+        ("r",),
+        "again",
+        "Read the same volts again, with the meter, the outlet and the site of the last walk here.",
+        ("start", *LOGS),
+        2,
+        6,
+        "Read the same volts again",
+    ),
+    Command(
+        "log",
+        ("l",),
+        "log",
+        "Past walks, and the readings of a site compared.",
+        ("start", "ending"),
+        10,
+        7,
+        "The log: past walks, and readings compared",
+    ),
+    Command(
+        "csv",
+        ("e",),
+        "export",
+        "Save the readings that are shown to a new file, for a spreadsheet (CSV).",
+        LOGS,
+        5,
+        7,
+        "Save the readings for a spreadsheet (CSV)",
+    ),
+    Command(
+        "json",
+        ("j",),
+        "json",
+        "Save all of it to a new file, for programs (JSON).",
+        LOGS,
+        6,
+        9,
+        "Save all of it for programs (JSON)",
+    ),
+    Command(
+        "delete",
+        ("d",),
+        "delete",
+        "Delete the walks that are shown. It asks once.",
+        LOGS,
+        3,
+        8,
+        "Delete what is shown",
+    ),
+    Command(
+        "close",
+        ("q",),
+        "close",
+        "Close this, and go back to where you were.",
+        ("card", *LOGS),
+        None,
+        2,
+    ),
 )
 # fmt: on
 TYPED = (

@@ -70,9 +70,7 @@ def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> st
     plotext.ylim(bottom, top)
     plotext.xlim(left, right)
     plotext.xticks(_steps(left, right, plot.every) if plot.every else round_steps(right, 4))
-    plotext.yticks(
-        [step + math.ceil(bottom) * bool(plot.up) for step in round_steps(top - bottom, height // 3)]
-    )
+    plotext.yticks(_between(bottom, top, height // 3) if plot.up else round_steps(top, height // 3))
     drawn = "\n".join(line.rstrip() for line in plotext.uncolorize(plotext.build()).split("\n"))
     across = [f"--- {says} ({value:.3g})" for value, says in plot.limits]
     if plot.judged_at is not None:
@@ -81,6 +79,13 @@ def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> st
     below = [f"across: {plot.x_says}; up: {plot.y_says}", *names, *across, *yours]
     text = "\n".join([cut(plot.title, room), drawn.rstrip(), *(cut(line, room, "...") for line in below)])
     return (text.translate(ASCII_FRAME) if ascii_only else text) + "\n"
+
+
+def _between(bottom: float, top: float, about: int) -> list[float]:
+    """Return about so many round numbers from `bottom` to `top`."""
+    step = round_steps(top - bottom, about)[1]
+    first, last = math.ceil(bottom / step), math.floor(top / step)
+    return [round(step * number, 6) for number in range(first, last + 1)]
 
 
 def _steps(left: float, right: float, every: float) -> list[float]:

@@ -24,7 +24,7 @@ MONTH = 31 * DAY
 LONGEST = 60
 EXAMPLE = "14, Juniper Flats"
 GONE = ("leaving",)
-"""Trees at whose end nobody is there any more."""
+"""Trees of those who are going: at their end nobody is there any more."""
 
 
 class Where(NamedTuple):

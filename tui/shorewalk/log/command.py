@@ -18,7 +18,7 @@ from .as_json import walks_json
 from .choosing import Chosen, choose, known, one_walk
 from .deleting import delete_all, delete_chosen
 from .handing_out import message_of, write_pdf
-from .kept import Kept, kept, kept_walks
+from .kept import Kept, kept_walks
 from .stays import sites_of
 from .table import Table, site_lines
 
@@ -73,7 +73,7 @@ def run_log(asked: Asked, journal: Journal, out: Out) -> int:
         chosen = choose(asked.what, entries, sure=True)
         return delete_chosen(journal, chosen, out.write, None if asked.yes else out.confirm)
     chosen = choose(asked.what, entries) if asked.what is not None else Chosen(tuple(entries), "all")
-    walks = kept_walks(journal, list(chosen.entries))
+    walks = kept_walks(journal, chosen.entries)
     if asked.export:
         in_order = sorted(walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
         out.write(walks_csv(in_order) if asked.export == "csv" else walks_json(in_order, journal.clock()))
@@ -127,7 +127,7 @@ def _text(rows: list[Line]) -> str:
 def _handed_out(asked: Asked, journal: Journal, entries: list[Entry], out: Out) -> int:
     if asked.what is None:
         raise Usage(f"Of which walk? Name it by its number, or last. {known(entries)}")
-    walk = kept(journal, one_walk(asked.what, entries))
+    walk = Kept(journal, one_walk(asked.what, entries))
     if asked.message:
         out.write(message_of(walk, asked.message))
     elif asked.pdf:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
-from shorewalk.journal import Entry, Journal, NoSuchWalk
-from shorewalk.journal.where import Where, where_of
+from shorewalk.journal import Entry, Journal
+from shorewalk.journal.journal import library_of
+from shorewalk.journal.where import where_of
 from shorewalk.tree.source import TreeError
 from shorewalk.walk.known import Known
 from shorewalk.walk.walk import Walk
@@ -23,15 +26,33 @@ class Reading:
     known: Known
 
 
-@dataclass(frozen=True, slots=True)
 class Kept:
-    """A walk of the journal. `walk` is None where its trees cannot be read any more; then it has no readings."""
+    """A walk of the journal. What is in its answers is worked out when it is asked for."""
 
-    entry: Entry
-    where: Where
-    walk: Walk | None
-    readings: tuple[Reading, ...]
-    symptom: str
+    def __init__(self, journal: Journal, entry: Entry) -> None:
+        self.entry, self.where = entry, where_of(entry)
+        self._journal = journal
+
+    @cached_property
+    def walk(self) -> Walk | None:
+        """The walk; None where its trees cannot be read any more."""
+        try:
+            return self._journal.load(self.entry.id)
+        except (TreeError, KeyError, ValueError):  # ValueError: a meter that is none
+            return None
+
+    @cached_property
+    def readings(self) -> tuple[Reading, ...]:
+        """The readings in force."""
+        return readings_of(self.walk, self.entry.changed) if self.walk else ()
+
+    @cached_property
+    def symptom(self) -> str:
+        """What it was about, in words."""
+        try:
+            return library_of(self.entry).header(self.entry.tree).symptom or self.entry.tree
+        except (TreeError, KeyError):
+            return self.entry.tree
 
     @property
     def whole(self) -> bool:
@@ -39,19 +60,9 @@ class Kept:
         return self.walk is not None and len(self.walk.answers) == self.entry.answers
 
 
-def kept_walks(journal: Journal, entries: list[Entry] | None = None) -> list[Kept]:
-    """Return walks with their readings, by default all, the one answered last first."""
-    return [kept(journal, entry) for entry in (journal.walks() if entries is None else entries)]
-
-
-def kept(journal: Journal, entry: Entry) -> Kept:
-    """Return one walk with its readings."""
-    try:
-        walk = journal.load(entry.id)
-    except (TreeError, NoSuchWalk, KeyError, ValueError):  # ValueError: a meter that is none
-        return Kept(entry, where_of(entry), None, (), entry.tree)
-    symptom = walk.library.tree(entry.tree).symptom or entry.tree
-    return Kept(entry, where_of(entry), walk, readings_of(walk, entry.changed), symptom)
+def kept_walks(journal: Journal, entries: Iterable[Entry] | None = None) -> list[Kept]:
+    """Return walks, by default all, the one answered last first."""
+    return [Kept(journal, entry) for entry in (journal.walks() if entries is None else entries)]
 
 
 def readings_of(walk: Walk, changed: str) -> tuple[Reading, ...]:

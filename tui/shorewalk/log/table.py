@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from shorewalk.lines import BLANK, Line, Span, line, wrap
+from shorewalk.lines import BLANK, Line, Span, cut, line, wrap
 from shorewalk.marks import GRADES, NOTED, grade_mark, verdict_mark
 from shorewalk.plots import Plot, draw
 
@@ -41,7 +41,7 @@ class Table:
 
     def comparison(self, site: Site, groups: Sequence[Group], plot: Plot | None = None) -> list[Line]:
         """Return the readings of a site: drawn, then by pair, stay by stay; last what the marks mean."""
-        rows = [*wrap(site.says, self.room, "strong")]
+        rows = [line(Span(cut(site.says, self.room, "..."), "strong"))]
         if not groups:
             return [*rows, *wrap("No readings were kept here.", self.room)]
         rows += self._drawn(plot) if plot else []

@@ -69,7 +69,7 @@ def what_next(room: int) -> list[Line]:
     """Return the numbered things one can do at the end."""
     rows: list[Line] = [line(Span("What next", "group"))]
     for command in menu_of("ending"):
-        ahead = (Span(f" {command.number}  ", "number"),)
+        ahead = (Span(f"{command.number:>2}  ", "number"),)
         rows += wrap(command.menu or command.label, room, "plain", first=ahead)
     return rows
 

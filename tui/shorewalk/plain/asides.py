@@ -18,7 +18,7 @@ from shorewalk.walk.walk import Walk
 from .heard import screen_of
 from .voice import Gone, Voice
 
-NOT_HERE = ("code", "copy", "meter")
+NOT_HERE = ("code", "copy", "meter", "log")
 """Commands of the screens that plain text has no use for."""
 
 KEEP_ELSEWHERE = """\

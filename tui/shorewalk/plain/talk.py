@@ -9,6 +9,7 @@ from shorewalk.commands import Command, menu_of
 from shorewalk.emergency import CARD
 from shorewalk.exits import Exit
 from shorewalk.journal import Keeper
+from shorewalk.journal.where import EXAMPLE
 from shorewalk.pages.sags import sags_in_words
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.message import ending
@@ -27,7 +28,6 @@ class Talk:
         self.walk, self.keeper = walk, keeper
         self._voice = Voice(given, out, room)
         self._doubted: str | None = None  # a reading that counts if it is typed once more
-        self._site: str | None = None
         self._room = room
         self.aloud = False
         """Whether questions are said in few words, to be read to somebody else."""
@@ -52,6 +52,11 @@ class Talk:
                 before="\n",
             )
             return Exit.UNFINISHED
+
+    @property
+    def _site(self) -> str | None:
+        """The site, if somebody said it, now or not long ago."""
+        return self.keeper.placing.where.site
 
     def _begin(self) -> None:
         symptom = self.walk.library.tree(self.walk.tree).symptom
@@ -140,9 +145,7 @@ class Talk:
             case "save":
                 save(self._voice, self.walk, self._site, self.keeper.clock())
             case "site":
-                self._voice.say("What is the number of your site?")
-                self._site = self._voice.listen() or None
-                self._ask()
+                self._place()
             case "aloud":
                 self.aloud = not self.aloud
                 self._ask()
@@ -152,6 +155,16 @@ class Talk:
                 leave(self._voice, self.keeper)
             case _:
                 self._voice.say("That is not to be had in plain text.")
+
+    def _place(self) -> None:
+        """Ask which site this is; it goes into the message and the log."""
+        self._voice.say(f"Your site, and the park after a comma, as in {EXAMPLE}. Enter: leave it.")
+        if typed := self._voice.listen():
+            try:
+                self.keeper.placing.typed(typed)
+            except ValueError as error:
+                self._voice.say(str(error))
+        self._ask()
 
     def _back(self) -> None:
         try:

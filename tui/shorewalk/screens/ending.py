@@ -66,7 +66,7 @@ class EndingScreen(PageScreen):
 
     def guide(self, _room: int) -> str:
         if self._asking_site:
-            return "Type the number or name of your site, then Enter."
+            return "Your site, and the park after a comma: 14, Juniper Flats"
         return "Type a number, then Enter: 4 saves the record, 7 leaves."
 
     def on_mount(self) -> None:
@@ -76,8 +76,12 @@ class EndingScreen(PageScreen):
 
     def give(self, text: str) -> None:
         if self._asking_site:
+            try:
+                self.app.site = self.keeper.placing.typed(text).site
+            except ValueError as error:
+                self.tell(str(error))
+                return
             self._asking_site = False
-            self.app.site = text
             self.__dict__.pop("found", None)
             self._allow_keys()
             self.show_all()
@@ -100,14 +104,29 @@ class EndingScreen(PageScreen):
         self.show_all(top=None)
         self.reply.command_keys = frozenset()
 
+    def do_log(self) -> None:
+        """Show the readings of this site compared; where no site is known, all walks."""
+        from .log import show_log
+
+        show_log(self.app, self.keeper.placing.where)
+
     def do_save(self) -> None:
         """Write the whole record to a new file and say where."""
         try:
-            path = self.app.save(self.walk)
+            path = self.app.save(self.walk, self.keeper.placing.where.park)
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
         self.tell(f"Saved in {path}", "ok")
+        self.run_worker(self._save_page(path))
+
+    async def _save_page(self, beside: Path) -> None:
+        try:
+            page = await self.app.save_page(self.walk, beside, self.keeper.placing.where.park)
+        except OSError as error:
+            self.tell(f"Saved in {beside}, but not the page to print: {error.strerror or error}.")
+            return
+        self.tell(f"Saved in {beside}, and to print beside it: {page.name}", "ok")
 
     def do_code(self) -> None:
         """Show the message as a code for a phone."""

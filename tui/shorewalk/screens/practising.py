@@ -80,3 +80,7 @@ class PracticeEnding(EndingScreen):
         for said in self.hands.bench.debrief(self.walk, self.found):
             rows += wrap(said.strip(), min(room, READABLE), indent=2 if said.startswith(" ") else 0)
         return [*rows, BLANK, *super().page(room, height)]
+
+    def do_log(self) -> None:
+        """Nothing: practice is in no log."""
+        self.tell("A practice walk is not kept, and is in no log.", "note")

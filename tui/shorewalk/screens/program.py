@@ -8,6 +8,7 @@ from pathlib import Path
 from textual.app import App
 
 from shorewalk.journal import Journal, Keeper
+from shorewalk.journal.where import Where
 from shorewalk.pages.start import Left
 from shorewalk.sections import Section
 from shorewalk.tree.library import Library
@@ -28,6 +29,7 @@ class Program(App[int]):
     folder: Path
     ascii_only: bool
     site: str | None = None
+    asks_site: bool = True
     aloud: bool = False
 
     @property
@@ -53,6 +55,10 @@ class Program(App[int]):
 
     def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
         """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
+        raise NotImplementedError
+
+    def read_volts_again(self, where: Where | None = None) -> None:
+        """Read the volts again, where the last walk was or at another place that was kept."""
         raise NotImplementedError
 
     def show_start(self) -> None:

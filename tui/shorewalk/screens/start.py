@@ -78,6 +78,16 @@ class StartScreen(PageScreen):
     def escape(self) -> None:
         """Nothing: Esc never leaves."""
 
+    def do_again(self) -> None:
+        """Read the volts again, where the last walk was."""
+        self.app.read_volts_again()
+
+    def do_log(self) -> None:
+        """Show past walks."""
+        from .log import show_log
+
+        show_log(self.app)
+
     def do_meter(self) -> None:
         """Say how exact the meter is."""
         from .meter import MeterScreen

@@ -1,0 +1,265 @@
+"""The log: sites and walks by number; a site's readings compared; one walk."""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Callable
+
+from shorewalk.journal.where import Where, stay_at
+from shorewalk.lines import Line
+from shorewalk.log.as_csv import walks_csv
+from shorewalk.log.as_json import walks_json
+from shorewalk.log.kept import Kept, kept_walks
+from shorewalk.log.stays import Site, key_of, sites_of
+from shorewalk.log.table import Table, site_lines
+from shorewalk.pages.log import Item, items_of, log_page
+from shorewalk.pages.question import READABLE
+from shorewalk.saving import save_record, write_beside
+
+from .base import PageScreen
+from .program import Program
+
+GONE = "Deleted. Files that you saved are not touched."
+
+
+def show_log(app: Program, where: Where | None = None) -> None:
+    """Show the log: the readings of one site, where one is meant and was kept, else all walks."""
+    sites = sites_of(kept_walks(app.journal))
+    here = next(
+        (site for site in sites if where and where.site and key_of(site.where) == key_of(where)), None
+    )
+    app.push_screen(SiteScreen(here) if here else LogScreen())
+
+
+class KeptScreen(PageScreen):
+    """What the screens of the log have in common: they show walks, which can be exported and deleted."""
+
+    @property
+    def walks(self) -> list[Kept]:
+        """The walks that are shown, the latest first."""
+        raise NotImplementedError
+
+    @property
+    def of(self) -> str:
+        """What they are, in words."""
+        raise NotImplementedError
+
+    def left(self) -> str:
+        return "1 walk" if len(self.walks) == 1 else f"{len(self.walks)} walks"
+
+    def escape(self) -> None:
+        self.dismiss(None)
+
+    def do_close(self) -> None:
+        """Go back to where one was."""
+        self.dismiss(None)
+
+    def do_again(self) -> None:
+        """Read again at the site that is shown, or where the last walk was."""
+        self.app.read_volts_again(self.walks[0].where if self.walks and self.kind != "log" else None)
+
+    def do_csv(self) -> None:
+        """Save the readings to a new file, for a spreadsheet."""
+        self._save(".csv", lambda walks, _: walks_csv(walks))
+
+    def do_json(self) -> None:
+        """Save all that is kept of the walks to a new file."""
+        self._save(".json", walks_json)
+
+    def do_delete(self) -> None:
+        """Ask once, then delete what is shown."""
+        from .choose import ChooseScreen
+
+        if not self.walks:
+            self.tell("There is nothing to delete.", "note")
+            return
+        text = ("Nobody can bring it back. Files that you saved or exported stay.",)
+        items = ((1, f"Delete {self.of}"), (0, "Keep it"))
+        self.app.push_screen(ChooseScreen(f"Delete {self.of}?", text, items), self._delete)
+
+    def _delete(self, number: object) -> None:
+        if number != 1:
+            return
+        try:
+            self.app.journal.delete(*(walk.entry.id for walk in self.walks))
+        except sqlite3.Error as error:
+            self.tell(f"Nothing was deleted: {error}.")
+            return
+        self.deleted()
+
+    def deleted(self) -> None:
+        """Go back, for what was shown is gone."""
+        self.dismiss(GONE)
+
+    def _save(self, ending: str, written: Callable[[list[Kept], str], str]) -> None:
+        now = self.app.clock()
+        in_order = sorted(self.walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+        try:
+            path = write_beside(self.app.folder, f"shorewalk-log-{now[:10]}", ending, written(in_order, now))
+        except OSError as error:
+            self.tell(f"It could not be saved: {error.strerror or error}.")
+            return
+        self.tell(f"Saved in {path}", "ok")
+
+
+class LogScreen(KeptScreen):
+    """All sites and walks; a number opens one."""
+
+    kind = "log"
+    heading = "Log"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._picked: int | None = None
+        self._kept: list[Kept] | None = None
+
+    @property
+    def walks(self) -> list[Kept]:
+        """All walks."""
+        if self._kept is None:
+            self._kept = kept_walks(self.app.journal)
+        return self._kept
+
+    @property
+    def of(self) -> str:
+        """What is deleted."""
+        return "every walk"
+
+    @property
+    def items(self) -> list[Item]:
+        """What can be chosen by number."""
+        return items_of(sites_of(self.walks))
+
+    def page(self, room: int, _height: int) -> list[Line]:
+        return log_page(
+            self.items, self._picked, room, problem=self.app.journal.problem, ascii_only=self.app.ascii_only
+        )
+
+    def guide(self, _room: int) -> str:
+        return "Type a number to open it, then Enter." if self.walks else "q goes back."
+
+    def typed(self, text: str) -> None:
+        self._picked = int(text) if text.isdecimal() else None
+        self.reading.show(self._page, top=None)
+
+    def give(self, text: str) -> None:
+        items = self.items
+        number = int(text) if text.isdecimal() else 0
+        if not 1 <= number <= len(items):
+            self.tell(f'"{text}" is not one of the numbers here.')
+            return
+        item = items[number - 1]
+        screen = SiteScreen(item) if isinstance(item, Site) else KeptWalkScreen(item)
+        self.app.push_screen(screen, self._come_back)
+
+    def deleted(self) -> None:
+        self._come_back(GONE)
+
+    def _come_back(self, told: object) -> None:
+        """Read the journal once more where something in it changed."""
+        if told:
+            self._kept = None
+            self.tell(str(told), "ok")
+        self._picked = None
+        self.show_all(top=None)
+
+
+class SiteScreen(KeptScreen):
+    """The readings of a site, drawn by the hour and compared."""
+
+    kind = "log-site"
+
+    def __init__(self, site: Site) -> None:
+        super().__init__()
+        self._site = site
+        self._drawn: tuple[int, list[Line]] = (0, [])
+
+    @property
+    def heading(self) -> str:  # type: ignore[override]
+        """Which site."""
+        return self._site.says
+
+    @property
+    def walks(self) -> list[Kept]:
+        """The walks there."""
+        return [*reversed(self._site.walks)]
+
+    @property
+    def of(self) -> str:
+        """What is deleted."""
+        return f"all walks at {self._site.where.says}"
+
+    def page(self, room: int, _height: int) -> list[Line]:
+        if self._drawn[0] != room:
+            lines = site_lines(self._site, Table(room, ascii_only=self.app.ascii_only))
+            self._drawn = (room, lines[1:] if lines[1] else lines[2:])  # which site it is stands at the top
+        return self._drawn[1]
+
+    def guide(self, _room: int) -> str:
+        return "r reads again here. Enter alone: more. q goes back."
+
+
+class KeptWalkScreen(KeptScreen):
+    """One walk: where, how it ended, its readings."""
+
+    kind = "log-walk"
+
+    def __init__(self, walk: Kept) -> None:
+        super().__init__()
+        self._walk, self._moved = walk, False
+
+    @property
+    def heading(self) -> str:  # type: ignore[override]
+        """What it was about."""
+        return self._walk.symptom
+
+    @property
+    def walks(self) -> list[Kept]:
+        """This one."""
+        return [self._walk]
+
+    @property
+    def of(self) -> str:
+        """What is deleted."""
+        return f"walk {self._walk.entry.id}"
+
+    def page(self, room: int, _height: int) -> list[Line]:
+        return Table(min(room, READABLE + 8), ascii_only=self.app.ascii_only).walk(self._walk)
+
+    def guide(self, _room: int) -> str:
+        return "t says where it was. q goes back."
+
+    def do_site(self) -> None:
+        """Ask where it was."""
+        from .where import WhereScreen
+
+        self.app.push_screen(WhereScreen(), self._place)
+
+    def _place(self, where: object) -> None:
+        if not isinstance(where, Where) or not where.site:
+            return
+        journal, entry = self.app.journal, self._walk.entry
+        others = [other for other in journal.walks() if other.id != entry.id]
+        stay = stay_at(others, where, entry.begun)
+        journal.label(entry.id, park=stay.park, site=stay.site, visited=stay.visited)
+        self._walk, self._moved = Kept(journal, journal.entry(entry.id)), True
+        self.show_all(top=None)
+
+    def do_save(self) -> None:
+        """Write its record to a new file."""
+        walk = self._walk.walk
+        if walk is None:
+            self.tell("Its tree cannot be read any more, so there is no record of it.")
+            return
+        try:
+            path = save_record(walk, self._walk.where.site, self.app.folder, self.app.clock())
+        except OSError as error:
+            self.tell(f"The record could not be saved: {error.strerror or error}.")
+            return
+        self.tell(f"Saved in {path}", "ok")
+
+    def do_close(self) -> None:
+        self.dismiss(f"Walk {self._walk.entry.id}: {self._walk.where.says}." if self._moved else None)
+
+    def escape(self) -> None:
+        self.do_close()
