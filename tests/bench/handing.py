@@ -8,7 +8,7 @@ from __future__ import annotations
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from random import Random
 
 from hypothesis import HealthCheck, given, settings
@@ -44,7 +44,7 @@ def main() -> None:
     """Take them over and print what came of them."""
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 2_000
     seeds = [*map(Random, range(count))]
-    ways = {
+    ways: dict[str, Callable[[], Iterator[str]]] = {
         "stretches (hypothesis)": lambda: by_hypothesis(count),
         "bytes flipped, cut, doubled": lambda: (told(damaged(DATA, r), SOUND, sealed=False) for r in seeds),
         "forged, the sum made right": lambda: (told(forged(DATA, r), SOUND, sealed=True) for r in seeds),

@@ -66,7 +66,8 @@ def take_over_file(taking: Taking, tell: Callable[[str], object]) -> int:
     try:
         streamed = taking.file == STREAM
         data = sys.stdin.buffer.read(LARGEST + 1) if streamed else read_file(Path(taking.file))
-        walk, keeper = take_over(read_handed(data), journal, taking.trees and Library(taking.trees))
+        library = None if taking.trees is None else Library(taking.trees)
+        walk, keeper = take_over(read_handed(data), journal, library)
     except NotTaken as reason:
         narrate(f"Not taken over. {reason}")
         return Exit.UNFINISHED

@@ -17,7 +17,7 @@ from .walks import NAME, SOON, walked
 HERE = walked("arrival-plug-scorched")
 """A walk that is on the other machine already."""
 
-ODD = (
+ODD: tuple[Any, ...] = (
     None, True, False, 0, 1, -1, 7, 10**8, 10**30, 1.5, "", "x", "yes", "0", "arrival", "../../etc/passwd", "a\x00b",
     "\u202egnp.exe", "\u200b", "a\nb", "\x1b[2J", "\ud800", "9" * 5000, [], {}, [[]], {"done": True}, "NaN",
     "2026-05-01T12:00:00", "9999-12-31T23:59:59Z", "0001-01-01T00:00:00+23:59", "2026-02-30T00:00:00Z", "ＯＬ", "1e9",

@@ -54,11 +54,10 @@ def read_handed(data: bytes) -> Handed:
     outer = Fields(whole, "the file", (MARK, SUM, WALK))
     said, walk = outer.text(SUM, HEX_64), outer.rest(MARK, SUM).get(WALK)
     try:
-        whole_walk = isinstance(walk, dict) and sum_of(walk) == said
+        if not isinstance(walk, dict) or sum_of(walk) != said:
+            raise NotTaken(DAMAGED)
     except RecursionError:
         raise NotTaken(TOO_DEEP) from None
-    if not whole_walk:
-        raise NotTaken(DAMAGED)
     return _handed(walk)
 
 
