@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from shorewalk.journal import Journal
 from shorewalk.marks import verdict_mark
@@ -68,6 +69,20 @@ async def test_saving_writes_a_new_file_each_time(make: Make, ended: Walk, tmp_p
         assert len(files) == 2
         assert all("101.3 V" in file.read_text() for file in files)
         assert "Saved in" in shown(app)
+
+
+async def test_saving_writes_a_page_to_print_too(make: Make, ended: Walk, tmp_path: Path) -> None:
+    """Beside the record in text lies the same as a PDF, by the same name, and the screen says so."""
+    app = make(ended)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await press(pilot, "s")
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        (page,) = tmp_path.glob("*.pdf")  # noqa: ASYNC240 (a folder of the test)
+        assert page.with_suffix(".md").exists()
+        text = " ".join(sheet.extract_text() for sheet in PdfReader(page).pages)
+        assert "101.3 V" in text
+        assert f"to print beside it: {page.name}" in " ".join(shown(app).split())
 
 
 async def test_a_folder_that_cannot_be_written_is_told(make: Make, ended: Walk, tmp_path: Path) -> None:

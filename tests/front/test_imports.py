@@ -30,6 +30,9 @@ HEAVY = {
     "plotext",
     "textstat",
     "nltk",
+    "fpdf",
+    "PIL",
+    "fontTools",
 }
 WATCHED = """
 import sys

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from asyncio import to_thread
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -144,11 +145,17 @@ class ShorewalkApp(Program):
 
         self.show_instead(StartScreen())
 
-    def save(self, walk: Walk) -> Path:
+    def save(self, walk: Walk, park: str | None = None) -> Path:
         """Write the record of an ended walk to a new file."""
         from .saving import save_record
 
-        return save_record(walk, self.site, self.folder, self.clock())
+        return save_record(walk, self.site, self.folder, self.clock(), park)
+
+    async def save_page(self, walk: Walk, beside: Path, park: str | None = None) -> Path:
+        """Write the record to print, in a thread: what draws it takes a while to load."""
+        from .saving import save_page
+
+        return await to_thread(save_page, walk, self.site, beside, self.clock(), park)
 
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Ask where to from a walk; it is kept whatever the answer."""

@@ -12,7 +12,7 @@ from shorewalk.journal import Keeper
 from shorewalk.lines import as_text
 from shorewalk.pages.fixed import MEANING, SAFETY
 from shorewalk.pages.question import picture_of
-from shorewalk.saving import save_record
+from shorewalk.saving import save_page, save_record
 from shorewalk.walk.walk import Walk
 
 from .heard import screen_of
@@ -76,8 +76,18 @@ def save(voice: Voice, walk: Walk, site: str | None, when: str) -> None:
             why = error.strerror or str(error)
         else:
             voice.say(f"Saved as {path}")
+            _save_page(voice, walk, site, path, when)
             return
     voice.say(f"The record could not be saved: {why}.")
+
+
+def _save_page(voice: Voice, walk: Walk, site: str | None, beside: Path, when: str) -> None:
+    try:
+        page = save_page(walk, site, beside, when)
+    except OSError as error:
+        voice.say(f"The page to print could not be saved: {error.strerror or error}.")
+    else:
+        voice.say(f"To print: {page}")
 
 
 def leave(voice: Voice, keeper: Keeper) -> NoReturn:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shorewalk.commands import menu_of
@@ -111,7 +112,7 @@ class EndingScreen(PageScreen):
         show_log(self.app, self.keeper.placing.where)
 
     def do_save(self) -> None:
-        """Write the whole record to a new file and say where."""
+        """Write the whole record to a new file and say where; then the same as a page to print."""
         try:
             path = self.app.save(self.walk, self.keeper.placing.where.park)
         except OSError as error:
