@@ -15,10 +15,27 @@ if TYPE_CHECKING:
 KEPT = "Every answer is kept; the walk can go on later."
 NOTHING_OFF = "Leaving switches nothing off and unplugs nothing."
 LEAVE, LIST, ELSEWHERE, STAY = 1, 2, 3, 0
-GONE = "It is gone when you leave, unless you keep it elsewhere."
+GONE = "The walk is gone when you leave, unless you keep it elsewhere."
 WHICH = (
     "Type a folder on a disk that can be written, as in /media/stick or ~/walks. It is made if it is not there.",
 )
+
+
+LONGEST = 4096
+"""Letters a path may have."""
+
+
+class FolderScreen(ChooseScreen):
+    """Returns a folder as it was typed, or None for back."""
+
+    prompt = "Folder"
+
+    def __init__(self, *said: str) -> None:
+        super().__init__("Keep it in which folder?", (*said, *WHICH), ((STAY, "Back"),), other=True)
+
+    def on_mount(self) -> None:
+        super().on_mount()
+        self.reply.max_length = LONGEST
 
 
 def ask_to_leave(app: Program, keeper: Keeper) -> None:
@@ -53,5 +70,4 @@ def ask_for_folder(app: Program, keeper: Keeper, *said: str) -> None:
         elif isinstance(app.screen, PageScreen):
             app.screen.tell(told, "ok")
 
-    items = ((STAY, "Back"),)
-    app.push_screen(ChooseScreen("Keep it in which folder?", (*said, *WHICH), items, other=True), typed)
+    app.push_screen(FolderScreen(*said), typed)

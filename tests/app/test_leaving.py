@@ -1,0 +1,80 @@
+"""Leaving a walk: what is kept is said, and where the disk failed another folder is asked for."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from shorewalk.app import ShorewalkApp
+from shorewalk.journal import Journal, Keeper
+from shorewalk.screens.walk import WalkScreen
+from shorewalk.tree.library import Library
+from shorewalk.walk.answers import Done
+from shorewalk.walk.walk import Walk
+
+from .conftest import NOON, Make, press, shown, type_line
+
+
+@pytest.fixture
+def failing(walk: Walk, library: Library, tmp_path: Path) -> ShorewalkApp:
+    """The app in a walk of one answer, where no folder for walks can be made."""
+    (tmp_path / "file").touch()
+    keeper = Keeper(Journal.open(tmp_path / "file" / "home", clock=lambda: NOON))
+    begun = walk.answer(Done(), NOON)
+    keeper.keep(begun)
+    return ShorewalkApp(begun, keeper, library=library, folder=tmp_path, ascii_only=False)
+
+
+def running(text: str) -> str:
+    return " ".join(text.split())
+
+
+async def test_what_is_on_no_disk_can_be_kept_elsewhere(failing: ShorewalkApp, tmp_path: Path) -> None:
+    """The third way out asks for a folder until one can be written, then stays in the walk and says how to go on."""
+    stick = tmp_path / "stick"
+    async with failing.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        assert "Walks are not kept on disk" in running(shown(failing))
+        await press(pilot, "q")
+        assert "The walk is gone when you leave, unless you keep it elsewhere." in running(shown(failing))
+        await type_line(pilot, "3")
+        await type_line(pilot, str(tmp_path / "file"))
+        assert "Another folder?" in running(shown(failing))
+        await type_line(pilot, str(stick))
+        assert isinstance(failing.screen, WalkScreen)
+        assert "shorewalk walk --resume 1" in running(shown(failing))
+        await press(pilot, "q")
+        assert "Every answer is kept" in shown(failing)
+    kept = Journal.open(stick)
+    assert [entry.answers for entry in kept.unfinished()] == [1]
+    kept.close()
+
+
+async def test_who_thinks_better_of_it_is_back_where_they_were(failing: ShorewalkApp) -> None:
+    """No folder leads back to the question whether to leave, and from there to the walk."""
+    async with failing.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "q")
+        await type_line(pilot, "3")
+        await type_line(pilot, "0")
+        assert "Leave?" in shown(failing)
+        await type_line(pilot, "0")
+        assert isinstance(failing.screen, WalkScreen)
+
+
+async def test_what_is_kept_offers_no_other_folder(make: Make, walk: Walk) -> None:
+    """With a disk that works there is nothing to ask."""
+    app = make(walk)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "q")
+        assert "another folder" not in shown(app)
+        assert "Every answer is kept" in shown(app)
+
+
+async def test_the_ending_says_once_more_that_it_is_on_no_disk(failing: ShorewalkApp) -> None:
+    """Who was told long ago is told again where the walk ends."""
+    async with failing.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        while isinstance(failing.screen, WalkScreen):
+            await type_line(pilot, "0" if failing.screen.kind != "measure" else "x")
+        assert "This walk is on no disk. Leaving (q) asks for another folder" in running(shown(failing))
