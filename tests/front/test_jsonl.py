@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -144,6 +145,15 @@ def test_input_that_ends_keeps_the_walk(talk: Talk) -> None:
     again, ended = talk(words=("--resume", "1"))
     assert again == lines[-1:]
     assert ended.returncode == Exit.UNFINISHED
+
+
+def test_a_walk_on_no_disk_can_be_kept_elsewhere(talk: Talk, home: Path) -> None:
+    """Where walks cannot be kept that is said on stderr, with the line that names another folder."""
+    home.touch()
+    lines, ended = talk(*TO_VOLTS, {"keep": str(home.parent / "stick")})
+    assert 'To keep it elsewhere: {"keep": "FOLDER"}' in ended.stderr
+    assert f"SHOREWALK_HOME={home.parent / 'stick'} shorewalk walk --resume 1" in ended.stderr
+    assert len(lines) == 3
 
 
 def test_a_time_given_with_an_answer_is_the_one_kept(talk: Talk, home: Any) -> None:

@@ -212,6 +212,14 @@ def test_an_old_walk_is_offered_with_a_warning(say: Say, journal: Journal) -> No
     assert "better afresh" in said
 
 
+def test_a_clock_that_was_set_back_makes_an_old_walk(say: Say, journal: Journal) -> None:
+    """Nobody knows how long it was left: it is better to begin afresh."""
+    say("1")
+    journal.clock = lambda: "2024-05-01T18:20:00Z"
+    said, _ = say("2", offer=True)
+    assert "The clock was set back since, so readings count as too old: better afresh." in said
+
+
 def test_input_that_ends_at_the_offer_is_no_crash(say: Say) -> None:
     """Nobody answers, nothing is lost."""
     say("1")

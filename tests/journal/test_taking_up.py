@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import signal
 import subprocess
 import sys
@@ -12,9 +13,10 @@ import pytest
 
 from shorewalk.journal import Journal, Keeper, take_up
 from shorewalk.journal.taking_up import CHANGED, COPY
+from shorewalk.plain import Talk
 from shorewalk.tree.library import Library
 from shorewalk.walk.answers import Choose, Done, Read
-from shorewalk.walk.walk import Walk
+from shorewalk.walk.walk import Walk, begin
 
 from .conftest import TREE
 
@@ -75,6 +77,18 @@ def test_a_walk_that_is_open_elsewhere_goes_on_as_a_copy(again: Journal, left: W
     assert again.entry(1).answers == 2
     assert again.entry(1).uuid != again.entry(2).uuid
     other.kill()
+
+
+def test_plain_text_offers_it_as_open_elsewhere(again: Journal, left: Walk, tmp_path: Path) -> None:
+    """Both is said: before one goes on with it that it is open, and then that this is a copy."""
+    other, out = Other(tmp_path / "home", 1), io.StringIO()
+    fresh = begin(left.library, left.tree, left.meter)
+    talk = Talk(fresh, Keeper(again), io.StringIO("1\n121.8\n"), out, 400)
+    talk.run(offer=True)
+    other.kill()
+    assert "(2 answers, left 1 minute ago, open in another terminal)" in out.getvalue()
+    assert COPY in out.getvalue()
+    assert talk.keeper.number == 2
 
 
 def test_a_program_that_was_killed_holds_nothing(again: Journal, left: Walk, tmp_path: Path) -> None:
