@@ -48,8 +48,10 @@ def plain_letters(text: str) -> str:
 
 def message_letters(text: str) -> str:
     """Return `text` in one line of letters of which a text message holds 160."""
-    line = " ".join(text.translate(BRACKETS).split())
-    return "".join(letter if letter in GSM else _one(letter, GSM.__contains__) for letter in line)
+    line = text.translate(BRACKETS)
+    if not line.isascii():
+        line = "".join(letter if letter in GSM else _one(letter, GSM.__contains__) for letter in line)
+    return " ".join("".join(letter if letter.isprintable() else " " for letter in line).split())
 
 
 def _one(letter: str, fits: Callable[[str], bool]) -> str:
