@@ -104,11 +104,16 @@ def test_a_program_that_was_killed_holds_nothing(again: Journal, left: Walk, tmp
 
 
 def test_one_program_has_one_walk_open(again: Journal, left: Walk, tmp_path: Path) -> None:
-    """Who begins another walk lets go of the one before."""
+    """Who begins another walk lets go of the one before, and who goes to the start of both."""
     _, keeper = take_up(again, 1, left.library)
     assert keeper.number == 1
     Keeper(again).keep(left)
-    other = Other(tmp_path / "home", 1)
+    for number in (1, 2):
+        other = Other(tmp_path / "home", number)
+        assert other.has_it == (number == 1)
+        other.kill()
+    again.let_go()
+    other = Other(tmp_path / "home", 2)
     assert other.has_it
     other.kill()
 

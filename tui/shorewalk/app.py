@@ -143,6 +143,7 @@ class ShorewalkApp(Program):
         """Show the start."""
         from .screens.start import StartScreen
 
+        self.journal.let_go()
         self.show_instead(StartScreen())
 
     def save(self, walk: Walk, park: str | None = None) -> Path:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 from functools import lru_cache
 from pathlib import Path
 
@@ -39,4 +38,6 @@ def _content(library: Library, name: str) -> str:
 
 
 def _summed(data: bytes) -> str:
+    import hashlib  # not before there is something to keep
+
     return hashlib.blake2b(data, digest_size=LENGTH).hexdigest()

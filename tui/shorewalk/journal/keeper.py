@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shlex
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 
@@ -96,4 +95,8 @@ class Keeper:
             usual = folder is None or folder.absolute() == home().absolute()
         except RuntimeError:
             usual = False
-        return "" if usual else f"SHOREWALK_HOME={shlex.quote(str(folder))} "
+        if usual:
+            return ""
+        import shlex  # only for this
+
+        return f"SHOREWALK_HOME={shlex.quote(str(folder))} "

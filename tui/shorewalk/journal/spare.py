@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
-import tempfile
 from pathlib import Path
 
 from .store import FILE, NotOurs, bring_up, connect_in_memory, connect_to_read, refuse_damaged
@@ -14,6 +12,9 @@ def spare_of(folder: Path | None) -> sqlite3.Connection:
     """Return a journal in memory with the walks of the one in `folder`, as far as they can be read."""
     if folder is None:
         return connect_in_memory()
+    import shutil  # only for this
+    import tempfile
+
     try:
         with tempfile.TemporaryDirectory() as elsewhere:
             # To read it there, a file beside it would have to be made, which perhaps cannot be.

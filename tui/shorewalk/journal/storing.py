@@ -53,6 +53,11 @@ class Storing:
         """Have this walk open here, and no other; return False where another program has it open."""
         return self.failed or self._holding is None or self._holding.take(number)
 
+    def let_go(self) -> None:
+        """Have no walk open."""
+        if self._holding:
+            self._holding.let_go()
+
     def is_open_elsewhere(self, number: int) -> bool:
         """Tell whether another program has this walk open."""
         return not self.failed and self._holding is not None and self._holding.is_elsewhere(number)

@@ -27,7 +27,8 @@ def take_up(
 ) -> tuple[Walk, Keeper]:
     """Return a kept walk, judged by the time it is now, and what keeps it from here on; it says `before` first.
 
-    Raises `NoSuchWalk`, or `KeyError` and `TreeError` where its tree is gone or cannot be read; nothing is written.
+    Raises `NoSuchWalk`, or `KeyError` and `TreeError` where its tree is gone or cannot be read. Nothing is
+    written, unless the walk has come to its end by the time that went by.
     """
     entry = journal.entry(number)
     answers, meter = journal.answers(number), parse_meter(entry.meter)
@@ -41,7 +42,7 @@ def take_up(
     keeper = (
         Keeper(journal, number, said=said) if mine else Keeper(journal, said=said, labels=labels_of(entry))
     )
-    if walk.ended and not entry.ending:
+    if mine and walk.ended and not entry.ending:
         keeper.keep(walk)
     return walk, keeper
 
