@@ -9,6 +9,7 @@ from io import TextIOWrapper
 from typing import Any
 
 from .exits import Exit
+from .seen import Seen
 
 
 def main() -> int:
@@ -68,13 +69,20 @@ def walk_options(words: list[str]) -> dict[str, Any] | None:
 
 
 def _mend_streams() -> None:
-    """Let a stream that was closed by the caller be an empty one, and no character stop a sentence."""
+    """Let a stream that was closed by the caller be an empty one, and nothing but text get through it.
+
+    The app draws past these, by `sys.__stdout__`.
+    """
     sys.stdin = sys.stdin or open(os.devnull)  # noqa: PTH123, SIM115 (open for as long as the program runs)
     sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: PTH123, SIM115
     sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: PTH123, SIM115
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")
+    if isinstance(sys.stdout, TextIOWrapper):
+        sys.stdout = Seen(sys.stdout)
+    if isinstance(sys.stderr, TextIOWrapper):
+        sys.stderr = Seen(sys.stderr)
 
 
 def _drop_output() -> None:

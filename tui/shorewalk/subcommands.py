@@ -63,6 +63,11 @@ Task = Callable[[], int]
 """What a command line comes to. It runs when the parser, which has its own exit codes, has let go."""
 
 
+def echo(message: str | bytes, *, nl: bool = True) -> None:
+    """Print to `sys.stdout` as it stands, by which only what can be seen gets out; the library looks for others."""
+    click.echo(message, file=sys.stdout, nl=nl)
+
+
 def run_command(words: list[str]) -> int:
     """Run what was typed; return what to exit with."""
     return told(partial(_run, words))
@@ -72,7 +77,7 @@ def _run(words: list[str]) -> int:
     try:
         task = shorewalk.main(words, prog_name="shorewalk", standalone_mode=False)
     except click.ClickException as error:
-        error.show()
+        error.show(file=sys.stderr)
         return Exit.USAGE
     return task() if callable(task) else Exit.CLEAN  # help and version come to no task
 
@@ -125,7 +130,7 @@ def hand_over(number: str, file: str | None) -> Task:
     def task() -> int:
         from .carrying import hand_over_walk
 
-        return hand_over_walk(number, file, click.echo)
+        return hand_over_walk(number, file, echo)
 
     return task
 
@@ -150,7 +155,7 @@ def take_over(file: str, *, trees: Path | None, plain: bool, aloud: bool, only: 
     def task() -> int:
         from .carrying import Taking, take_over_file
 
-        return take_over_file(Taking(file, trees, plain, aloud, only), click.echo)
+        return take_over_file(Taking(file, trees, plain, aloud, only), echo)
 
     return task
 
@@ -161,7 +166,7 @@ def replay(files: tuple[Path, ...]) -> Task:
     """Feed recorded answers to a tree; exit 1 where the ending is not the recorded one."""
     from .replay import replay_files
 
-    return partial(replay_files, files, click.echo, narrate)
+    return partial(replay_files, files, echo, narrate)
 
 
 @shorewalk.command()
@@ -202,7 +207,7 @@ def lint(paths: tuple[str, ...], *, form: str, strict: bool, around: bool, expla
         except BadPathError as error:
             raise Usage(str(error)) from None
         width = columns() if sys.stdout.isatty() else None
-        click.echo(writers(width)[form](report), nl=False)
+        echo(writers(width)[form](report), nl=False)
         for stopped in report.stopped:
             narrate(f"shorewalk: not finished: {stopped.message}")
         if report.stopped:
@@ -216,7 +221,7 @@ def _explain(rule: str) -> int:
     from .lint.explain import NoSuchRuleError, explain
 
     try:
-        click.echo(explain(rule, columns()), nl=False)
+        echo(explain(rule, columns()), nl=False)
     except NoSuchRuleError as error:
         raise Usage(str(error)) from None
     return Exit.CLEAN
@@ -238,7 +243,7 @@ def schema(of: str) -> Task:
         else:
             from .tree.schema import schema_text
 
-        click.echo(schema_text(), nl=False)
+        echo(schema_text(), nl=False)
         return Exit.CLEAN
 
     return task
@@ -255,7 +260,7 @@ def new(name: str, folder: Path, *, part: bool) -> Task:
         from .author.new import NotWritten, write_new
 
         try:
-            click.echo(write_new(name, folder, part=part).told)
+            echo(write_new(name, folder, part=part).told)
         except NotWritten as error:
             raise Usage(str(error)) from None
         return Exit.CLEAN
@@ -312,7 +317,7 @@ def draw(
         from .author.draw.run import Options, draw
 
         options = Options(form, node, depth, None if parts is None else parts == "open", width, out)
-        return draw(" ".join(tree), options, partial(click.echo, nl=False), narrate)
+        return draw(" ".join(tree), options, partial(echo, nl=False), narrate)
 
     return task
 
@@ -342,7 +347,7 @@ def print_(
         from .printing.run import Options, print_tree
 
         options = Options(datetime.now().astimezone(), form, to, paper, width)
-        return print_tree(" ".join(tree), options, partial(click.echo, nl=False), narrate)
+        return print_tree(" ".join(tree), options, partial(echo, nl=False), narrate)
 
     return task
 
@@ -357,7 +362,7 @@ def practice(site: str | None, *, seed: int | None, plain: bool) -> Task:
     def task() -> int:
         from .practising import practise
 
-        return practise(site, seed, click.echo, plain=plain)
+        return practise(site, seed, echo, plain=plain)
 
     return task
 
@@ -404,7 +409,7 @@ def trial(
 
         wanted = Wanted(tree, variants, seed, meter, frozenset(without), faults, form)
         try:
-            return tell_trial(wanted, click.echo)
+            return tell_trial(wanted, echo)
         except ValueError as error:
             raise Usage(str(error)) from None
 
@@ -446,7 +451,7 @@ def paths(
 
         wanted = Wanted(names, form, walks, record, under, meter, coverage, prove)
         try:
-            return tell_paths(wanted, click.echo, narrate)
+            return tell_paths(wanted, echo, narrate)
         except ValueError as error:
             raise Usage(str(error)) from None
 
@@ -468,7 +473,7 @@ def calc(name: str | None, values: tuple[str, ...], *, as_json: bool, explain: b
         from .calc.command import run_calc
         from .walking import WIDEST
 
-        room, write = min(get_terminal_size().columns, WIDEST), partial(click.echo, nl=False)
+        room, write = min(get_terminal_size().columns, WIDEST), partial(echo, nl=False)
         return run_calc(name, values, write, room, as_json=as_json, explain=explain, plot=plot)
 
     return task
@@ -503,7 +508,7 @@ def log(what: tuple[str, ...], **asked: Any) -> Task:
         from .journal import Journal
         from .log.command import Asked, Out, run_log
 
-        out = Out(partial(click.echo, nl=False), narrate, confirmed, columns())
+        out = Out(partial(echo, nl=False), narrate, confirmed, columns())
         return run_log(Asked(" ".join(what) or None, **asked), Journal.open(), out)
 
     return task

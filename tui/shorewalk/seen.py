@@ -1,0 +1,45 @@
+"""What is shown is what can be seen: no control character, no mark that turns text about gets to a terminal.
+
+Trees are read without such characters (`tree/text.py`). File names, what was typed, what another program sent
+and the environment may hold them, and whatever says something back goes through here.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from io import TextIOWrapper
+
+KEPT = "\n\t"
+INSTEAD = "?"
+
+
+def seen(text: str) -> str:
+    """Return text with a question mark for everything that cannot be seen, line ends and tabs kept."""
+    if text.isprintable():
+        return text
+    return "\r\n".join("".join(map(_seen, part)) for part in text.split("\r\n"))
+
+
+def _seen(letter: str) -> str:
+    blank = letter in KEPT or unicodedata.category(letter) == "Zs"
+    return letter if blank or letter.isprintable() else INSTEAD
+
+
+class Seen(TextIOWrapper):
+    """A stream of text that can be seen, to where `under` leads."""
+
+    def __init__(self, under: TextIOWrapper) -> None:
+        under.flush()
+        self.under = under  # which would close the file they share, were it let go
+        super().__init__(
+            under.buffer,
+            encoding=under.encoding,
+            errors="replace",
+            line_buffering=under.line_buffering,
+            write_through=under.write_through,
+        )
+
+    def write(self, text: str, /) -> int:
+        """Write text; return how many characters were given."""
+        super().write(seen(text))
+        return len(text)
