@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sqlite3
 import subprocess
 import sys
@@ -29,6 +30,7 @@ from shorewalk.tree.model import Ask, Measure
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Unable, Unsure
 from shorewalk.walk.message import ending
 from shorewalk.walk.meter import parse_meter
+from shorewalk.walk.record import record_markdown
 from shorewalk.walk.walk import Refused, Walk, begin, resume
 
 from ..bench.handed.walks import LATER, LONG, NAME, SOON, WRITTEN, handed_of, walked
@@ -325,6 +327,9 @@ def test_a_clock_that_is_ahead_makes_nothing_fresh(machine: Machine) -> None:
     assert not any(there.now.looks.values())
     assert all(str(each.time) < "2000" for each in there.answers)
     assert {known.time for known in there.now.known} == {None}
+    record = record_markdown(there)
+    assert "When: not noted" in record
+    assert not re.search(r"\b1999\b|\d\d:\d\d:\d\d", record)
 
 
 def test_no_time_in_a_file_makes_a_reading_younger() -> None:

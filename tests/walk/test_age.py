@@ -9,6 +9,7 @@ import pytest
 
 from shorewalk.walk.age import noted, seconds_of
 from shorewalk.walk.answers import Answer, Done, Read
+from shorewalk.walk.asked import gone_over
 from shorewalk.walk.meter import Meter
 from shorewalk.walk.walk import Walk, begin, resume
 
@@ -209,3 +210,11 @@ def test_a_clock_that_was_never_set_is_no_time_to_show() -> None:
     assert noted("1970-01-01T00:03:00Z") is None
     assert noted(None) is None
     assert noted("2026-05-01T12:00:00Z") == "2026-05-01T12:00:00Z"
+
+
+def test_the_record_of_a_walk_that_was_taken_up_goes_the_way_the_walk_went(judged: Walk) -> None:
+    """What was asked anew because readings had grown old stands in the record, and none of it is refused."""
+    walk = at(taken_up(read_at(judged, 10), 40), Done(), 41)
+    assert [one.at for one in walk.answers][-1] == "stale"
+    assert len(gone_over(walk).asked) == len(walk.answers)
+    assert gone_over(walk).asked[-1].question == walk.back().now.text

@@ -7,7 +7,6 @@ from typing import NoReturn
 
 from shorewalk.commands import commands_on
 from shorewalk.faces import draw
-from shorewalk.handing import NothingToHandOver, hand_over, what_to_do
 from shorewalk.journal import Keeper
 from shorewalk.lines import as_text
 from shorewalk.pages.fixed import MEANING, SAFETY
@@ -52,6 +51,8 @@ def show_picture(voice: Voice, walk: Walk) -> None:
 
 def hand_walk_over(voice: Voice, walk: Walk, keeper: Keeper) -> None:
     """Hand the walk over in a file beside where the program was started, else at home."""
+    from shorewalk.handing import NothingToHandOver, hand_over, what_to_do
+
     try:
         for folder in (Path.cwd(), Path.home()):
             try:

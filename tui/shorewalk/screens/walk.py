@@ -8,14 +8,16 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 
 from shorewalk.lines import BLANK, Line
-from shorewalk.pages.aloud import aloud_page
 from shorewalk.pages.knowns import flash
 from shorewalk.pages.options import next_count
 from shorewalk.pages.question import View, left_words, question_page, question_side, view_of
+from shorewalk.ruling import Ruled, has_readings
 from shorewalk.tree.model import Ask, Measure, Step
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk
+
+from shorewalk.widgets.sheet import Sheet
 
 from .base import NARROW, SHORT, PageScreen
 
@@ -49,6 +51,7 @@ class WalkScreen(PageScreen):
         self._picked: int | None = None
         self._ticked: dict[str, int] = {}
         self._drawn = False
+        self._ruled: tuple[int, int] | None = None
 
     # What is shown.
 
@@ -85,6 +88,7 @@ class WalkScreen(PageScreen):
             running=self._ticked,
             revising=self._number,
             ascii_only=self.app.ascii_only,
+            possible=self._ruled,
         )
 
     @property
@@ -99,6 +103,8 @@ class WalkScreen(PageScreen):
 
     def page(self, room: int, height: int) -> list[Line]:
         if self.app.aloud:
+            from shorewalk.pages.aloud import aloud_page
+
             return aloud_page(self.view, room, height)
         return question_page(self.view, room, height, narrow=self.size.width < NARROW)
 
@@ -141,8 +147,23 @@ class WalkScreen(PageScreen):
         """Show what was left out of the first drawing, so that the question was there sooner."""
         self._drawn = True
         self.show_left()
+        self._rule_out()
         if news := self.keeper.news():
             self.tell(news, "note")
+
+    def _rule_out(self) -> None:
+        """Let it be worked out what the readings leave possible: beside the question, which never waits for it."""
+        walk = self.walk
+        if self.app.ruling is None or self.revising or not has_readings(walk):
+            self._ruled = None
+            return
+
+        def told(ruled: Ruled) -> None:
+            if self.walk is walk and self.is_attached:
+                self._ruled = ruled.counts
+                self.query_one("#side", Sheet).show(self._side)
+
+        self.app.rule_out(walk, told)
 
     # What happens.
 
@@ -206,6 +227,7 @@ class WalkScreen(PageScreen):
         self._telling = (self.keeper.news() or (changed_words(lost) if revised else ""), "note", first)
         self._make_room()
         self.show_all()
+        self.call_after_refresh(self._rule_out)
 
     def _make_room(self) -> None:
         """Give a page of cautions, and one read aloud, the whole window; any other question has its side."""
@@ -258,6 +280,12 @@ class WalkScreen(PageScreen):
         from .known import KnownScreen
 
         self.app.push_screen(KnownScreen(self.walk, self.keeper))
+
+    def do_possible(self) -> None:
+        """Show what the readings leave possible."""
+        from .possible import PossibleScreen
+
+        self.app.push_screen(PossibleScreen(self.walk))
 
     def do_picture(self) -> None:
         """Show the picture alone."""

@@ -15,7 +15,8 @@ NEVER_SET = "2000"
 
 def noted(time: str | None) -> str | None:
     """Return a time to be shown; `None` where the clock it was taken from was never set, or is not believed."""
-    return time if time and time >= NEVER_SET else None
+    never_set = time and time[4:5] == "-" and time < NEVER_SET
+    return None if never_set else time
 
 
 def seconds_of(time: str | None) -> float | None:

@@ -36,7 +36,7 @@ def gone_over(walk: Walk) -> Gone:
     for index, answered in enumerate(walk.answers):
         now = step.now
         cautions.update(dict.fromkeys(caution.text for caution in now.cautions if now.cautions_full))
-        step = step.answer(answered.answer, answered.time)
+        step = step.again(answered)
         known = shown.get(index) or _then(step, index)
         asked.append(_asked(now.text, answered, known))
     return Gone(tuple(asked), tuple(cautions))

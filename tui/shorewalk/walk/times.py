@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import UTC, datetime, tzinfo
 
+from .age import noted
+
 
 class Times:
-    """Times in one zone. One that cannot be read stands as it was given."""
+    """Times in one zone. One that cannot be read stands as it was given; one of a clock never set, not at all."""
 
     def __init__(self, times: Iterable[str | None], zone: tzinfo = UTC) -> None:
         self._zone = zone
-        known = [when for time in times if time and (when := self._read(time))]
+        known = [when for given in times if (time := noted(given)) and (when := self._read(time))]
         self._first, self._last = (min(known), max(known)) if known else (None, None)
 
     def span(self) -> str:
@@ -24,6 +26,7 @@ class Times:
 
     def at(self, time: str | None) -> str:
         """Return a time of the day, with the day where the answers are of several."""
+        time = noted(time)
         when = self._read(time) if time else None
         if when is None:
             return time or ""
