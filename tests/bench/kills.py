@@ -22,6 +22,7 @@ from collections import Counter
 from collections.abc import Iterator
 from pathlib import Path
 from random import Random
+from typing import Any
 
 from shorewalk.journal import meter_text
 from shorewalk.journal.store import FILE
@@ -153,23 +154,25 @@ class Killed:
             if self.number is None and number and number > self.count["walks before"]:
                 self.number = number
             sql = "select at, answer from answers where walk = ? order by n"
-            rows = database.execute(sql, (self.number,)).fetchall() if self.number else []
+            found = database.execute(sql, (self.number,)).fetchall() if self.number else []
+            rows = [(at, json.loads(answer)) for at, answer in found]
         finally:
             database.close()
         self._compare(rows, least, most)
         return len(rows)
 
-    def _compare(self, rows: list[tuple[str, str]], least: int, most: int) -> None:
-        want = [
-            (walk.now.node.name, json.dumps(to_json(answer))) for walk, answer in self.steps[:most] if answer
-        ]
+    def _compare(self, rows: list[tuple[str, Any]], least: int, most: int) -> None:
+        want = [(walk.now.node.name, to_json(answer)) for walk, answer in self.steps[:most] if answer]
         self.count["answers that were there"] += len(rows)
         self.count["answers lost"] += max(0, least - len(rows))
         self.count["answers twice, changed or never typed"] += sum(
             row not in want[n : n + 1] for n, row in enumerate(rows)
         )
         if not least <= len(rows) <= most or rows != want[: len(rows)]:
-            self.wrong.append(f"{least} to {most} answers wanted, there: {rows}; want: {want}")
+            other = [(row, *want[n : n + 1]) for n, row in enumerate(rows) if row not in want[n : n + 1]]
+            self.wrong.append(
+                f"{least} to {most} answers wanted, there: {len(rows)}; other than typed: {other}"
+            )
 
 
 def killed(kills: int, fronts: tuple[str, ...], seed: int, home: Path) -> tuple[Counter[str], list[str]]:
@@ -180,6 +183,8 @@ def killed(kills: int, fronts: tuple[str, ...], seed: int, home: Path) -> tuple[
             return count, wrong
         walk = Killed(name, front, random, home, count)
         ended = walk.go(kills - count["kills"])
+        for what in walk.wrong:
+            sys.stderr.write(f"{name}, {front}: {what}\n")
         wrong += walk.wrong
         count["walks"] += 1
         count["walks to the end"] += ended
@@ -215,7 +220,7 @@ def main() -> None:
     for name, number in sorted(count.items()):
         sys.stdout.write(f"{number:7}  {name}\n")
     sys.stdout.write(f"{time.monotonic() - began:7.0f}  seconds\n")
-    sys.stdout.write("".join(f"WRONG: {what}\n" for what in wrong))
+    sys.stdout.write(f"{len(wrong):7}  things wrong\n")
     sys.exit(bool(wrong))
 
 

@@ -77,8 +77,9 @@ class Terminal:
                 self._read(max(0.0, end - time.monotonic()))
             except (pexpect.TIMEOUT, pexpect.EOF) as error:
                 shown = "\n".join(self.lines)
+                half = "" if self._whole else " A drawing is half done."
                 raise AssertionError(
-                    f"{type(error).__name__}: {what!r} never came. The screen:\n{shown}"
+                    f"{type(error).__name__}: {what!r} never came.{half} The screen:\n{shown}"
                 ) from None
         return self.text
 

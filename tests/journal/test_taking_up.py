@@ -11,10 +11,12 @@ from pathlib import Path
 
 import pytest
 
+from shorewalk.folders import demo_data
 from shorewalk.journal import Journal, Keeper, take_up
-from shorewalk.journal.taking_up import CHANGED, COPY
+from shorewalk.journal.taking_up import ASKED_ANEW, CHANGED, CLOCK_BACK, COPY
 from shorewalk.plain import Talk
-from shorewalk.tree.library import Library
+from shorewalk.recorded import read_recorded
+from shorewalk.tree.library import Library, shipped
 from shorewalk.walk.answers import Choose, Done, Read
 from shorewalk.walk.walk import Walk, begin
 
@@ -157,6 +159,32 @@ def test_a_clock_that_was_set_back_does_not_hide_the_last_walk(walk: Walk, tmp_p
     first, second = (journal.begin(walk.answer(Done())) for _ in range(2))
     journal.keep(first, walk.answer(Done()).answer(Choose("enough")))
     assert [entry.id for entry in journal.unfinished()] == [first, second]
+    journal.close()
+
+
+@pytest.mark.parametrize(
+    ("later", "said"),
+    [
+        ("2024-05-01T18:10:00Z", None),
+        ("2024-05-01T18:20:00Z", ASKED_ANEW),
+        ("2024-05-01T17:30:00Z", CLOCK_BACK),
+    ],
+)
+def test_readings_that_grew_old_meanwhile_are_told(tmp_path: Path, later: str, said: str | None) -> None:
+    """With the plug in hand, what the slots showed is said to be too old, or that nobody can tell how old it is."""
+    times = ["2024-05-01T18:00:00Z", later]
+    journal = Journal.open(tmp_path / "home", clock=lambda: times[0])
+    recorded = read_recorded(demo_data() / "walks" / "arrival-30-good.yaml")
+    walk = begin(shipped(), recorded.walk, recorded.meter)
+    for _, _, answer, _ in recorded.answers:
+        if walk.now.node.name == "hook_up_30.plug_in":
+            break
+        walk = walk.answer(answer, times[0])
+    number = journal.begin(walk)
+    del times[0]
+    again, keeper = take_up(journal, number)
+    assert keeper.news() == said
+    assert (again.now.node.name == "hook_up_30.plug_in") == (said is None)
     journal.close()
 
 
