@@ -27,7 +27,7 @@ def stand(fault: Fault | str, outlet: str) -> Stand:
 def used(fault: str, outlet: str, *, protector: bool = False) -> Stand:
     """The rig brought into use, as somebody did before a walk."""
     found = stand(fault, outlet)
-    found.begin_in_use(protector=protector)
+    found.begin_in_use(fitted=protector)
     return found
 
 
@@ -76,8 +76,8 @@ def test_a_breaker_carries_its_number_and_trips_over_135_percent(outlet: str) ->
     for share in (1.0, 1.3, 1.45):
         site = replace(stand("nothing", outlet), running=120 / (share * int(outlet)))
         carries = replace(site, trips_at=99.0)
-        carries.begin_in_use(protector=False)
-        site.begin_in_use(protector=False)
+        carries.begin_in_use(fitted=False)
+        site.begin_in_use(fitted=False)
         assert (outlet in site.switched.tripped) is (carried(carries, outlet) > AFTER_A_WHILE)
         assert (outlet in site.switched.tripped) is (share == 1.45)
 
@@ -121,7 +121,7 @@ def test_a_ground_fault_outlet_trips_between_its_two_corners(milliamps: float, p
         assert trip_seconds(milliamps)[0] == float("inf")
     leak = replace(FAULTS["heater-leaky"].rig[0], ohms=(120_000 / milliamps, 120_000 / milliamps))
     site = stand(replace(NOTHING, rig=(leak,)), "20")
-    site.begin_in_use(protector=False)
+    site.begin_in_use(fitted=False)
     assert site.switched.popped is pops
 
 

@@ -37,6 +37,11 @@ class Drawn:
     names: tuple[str, ...]
     ohms: Value = math.inf
 
+    @property
+    def on_a_circuit(self) -> bool:
+        """Whether it hangs behind a branch breaker of the rig."""
+        return any(name.startswith("circuits.") for name in self.names)
+
     def of(self, circuit: Circuit) -> Circuit:
         """Return the circuit with the edit done; raise `KeyError` where it has no such element."""
         match self.kind:

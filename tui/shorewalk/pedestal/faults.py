@@ -7,7 +7,7 @@ of it; `stand_with` draws one variant.
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
@@ -90,11 +90,11 @@ class Fault:
 NOTHING = Fault("nothing", "Nothing is wrong.")
 
 
-def park_with(fault: Fault, outlet: str, chance: Random) -> Park:
-    """Return a usual loop that can have the fault at this outlet."""
-    park = usual(chance)
+def park_with(fault: Fault, outlet: str, chance: Random, loop: Callable[[Random], Park] = usual) -> Park:
+    """Return a loop, a usual one where nothing else is said, that can have the fault at this outlet."""
+    park = loop(chance)
     while not fits(fault, park, outlet):
-        park = usual(chance)
+        park = loop(chance)
     return park
 
 

@@ -26,7 +26,7 @@ ANGLES = {"split-phase": 180.0, "208": 120.0, "high-leg": 90.0}
 
 @dataclass(frozen=True, slots=True)
 class Park:
-    """What a sound loop is made of: volts at the service, ohms of wires, of neighbours' loads (0: none) and of earth.
+    """What a sound loop is made of: volts at the service; ohms of wires, neighbours (0: none) and earth.
 
     `service`: one-hot (no 50 A outlet), split-phase, 208 or high-leg.
     """
@@ -44,6 +44,7 @@ class Park:
     rod: float = 20.0
     peg: float = 300.0
     tires: float = 5e7
+    leak: float = 0.0
 
     @property
     def hots(self) -> tuple[str, ...]:
@@ -83,6 +84,7 @@ def usual(chance: Random) -> Park:
         leg_of_20=chance.choice(["L1", "L2"]),
         rod=between(5.0, 100.0),
         peg=between(50.0, 3000.0),
+        leak=chance.choice([0.0, between(20e3, 200e3)]),
     )
 
 
@@ -110,6 +112,7 @@ def build(park: Park) -> Circuit:
     parts |= beside("feeder", [f"loop.{wire}" for wire in wires], FEEDER_FARADS)
     for leg, ohms in zip(park.hots, (park.neighbour1, park.neighbour2), strict=False):
         parts[f"neighbour.{leg}"] = Element(f"loop.{leg}", "loop.N", _or_open(ohms))
+    parts["neighbour.leak"] = Element("loop.L1", "loop.G", _or_open(park.leak))
     for outlet in park.outlets:
         for slot in OUTLETS[outlet]:
             begins = f"pedestal.{park.fed_by(outlet, slot)}"

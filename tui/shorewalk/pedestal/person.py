@@ -23,7 +23,8 @@ SOUND: Mapping[str, str] = {
     "gets-brighter": "no", "plug-wet": "dry", "neutral-plug": "no", "rig-flooded": "no", "exhaust": "clear",
     "exhaust-alarm": "silent", "breathing": "normal", "storm-left": "nothing", "cord-end-fit": "locked",
     "transfer-switch": "none", "energy-manager": "none", "inverter-outlets": "no", "branch-breakers": "all-on",
-    "rig-main-position": "on", "reset-button": "pushed-in", "battery-looks": "sound", "volts-told-by": "meter",
+    "rig-main-position": "on", "neighbours": "fine", "lights-which": "wall-lights",
+    "reset-button": "pushed-in", "battery-looks": "sound", "volts-told-by": "meter",
 }  # fmt: skip
 """What a whole pedestal and rig look like on a fine day. What a circuit tells is solved instead."""
 
@@ -98,6 +99,8 @@ class Person:
     def see(self, node: Ask) -> Answer:
         """Return what a question looks for, as it is; what nothing tells is made up once."""
         known = [choice.id for choice in node.choices]
+        if node.sign == "battery-rested" and self.signs.get(node.sign) == "yes":
+            self.stand.switched = replace(self.stand.switched, charger=False)
         seen = self.tells(node.sign) or self.own.setdefault(node.sign, self.chance.choice(known))
         return Choose(seen) if seen in known else Unsure()
 

@@ -30,13 +30,17 @@ APPLIANCES = {"L": 2e-9, "L1": 2e-9, "L2": 1e-9}
 
 @dataclass(frozen=True, slots=True)
 class Rigged:
-    """How our side stands. `running`: ohms that run on each leg; `protector`: whether it lets the power through."""
+    """How our side stands. `protector`: whether it lets the power through.
+
+    `running`: ohms that run on each leg; `lopsided`: how many times as many on the second.
+    """
 
     outlet: str
     main: bool
     branches: str
     protector: bool = True
     running: Value = RUNNING
+    lopsided: float = 1.0
 
 
 def rig_parts(rigged: Rigged, contacts: Mapping[str, float], tires: Value) -> dict[str, Element]:
@@ -58,12 +62,13 @@ def rig_parts(rigged: Rigged, contacts: Mapping[str, float], tires: Value) -> di
 
 def _hot(slot: str, rigged: Rigged) -> dict[str, Element]:
     on = rigged.branches == "on"
+    runs = rigged.running * (rigged.lopsided if slot == "L2" else 1.0)
     return {
         f"transfer.{slot}": Element(f"inlet.{slot}", f"transfer.{slot}", 0.001),
         f"main.{slot}": Element(f"transfer.{slot}", f"panel.{slot}", _closed(rigged.main, 0.006)),
         f"filter.{slot}": Element(f"panel.{slot}", "inlet.G", 1e7, farads=2e-10),
         f"branches.{slot}": Element(f"panel.{slot}", f"circuits.{slot}", _closed(on, 0.01)),
-        f"running.{slot}": Element(f"circuits.{slot}", "inlet.N", rigged.running),
+        f"running.{slot}": Element(f"circuits.{slot}", "inlet.N", runs),
         f"appliances.{slot}": Element(f"circuits.{slot}", "inlet.G", farads=APPLIANCES[slot]),
     }
 

@@ -7,10 +7,28 @@ from .stand import Stand
 
 LOOKS_LIVE, BREAKS = 50.0, 150.0
 """Volts at which a detector warns, volts that break something (common practice)."""
-DEAD, WEAK, BRIGHT, DIM = 20.0, 100.0, 130.0, 110.0
-"""Volts on a leg: nothing runs under the first; lamps glow weakly, are too bright, look dim (common practice)."""
+DEAD, WEAK, BRIGHT, DIM, HIGH = 20.0, 100.0, 130.0, 110.0, 126.0
+"""Volts on a leg: nothing runs, lamps glow weakly, are too bright, look dim; a display shows high (common practice)."""
 TAKES_POWER = 300.0
 """Watts that warm a load."""
+
+
+def complains(stand: Stand, tree: str) -> bool:
+    """Tell whether a rig in use gives somebody reason to begin this tree, where the circuit can tell."""
+    legs = stand.legs() or [0.0]
+    low, high = min(legs), max(legs)
+    felt = {
+        "breaker-trips": "trip-when" in stand.story,
+        "ground-fault-trips": "ground-fault-when" in stand.story,
+        "no-power": high < DEAD,
+        "half-power": low < WEAK < high,
+        "some-bright": high > BRIGHT,
+        "voltage-high": high > HIGH,
+        "voltage-low": DEAD < low < DIM,
+        "lights-dim": low > DEAD,
+        "protector-refuses": stand.switched.protector == "refusing" or low < DEAD,
+    }
+    return felt.get(tree, True)
 
 
 def at_the_pedestal(stand: Stand, sign: str) -> str | None:
@@ -70,6 +88,8 @@ def in_the_rig(stand: Stand, sign: str) -> str | None:
         return None
     low, high = min(legs), max(legs)
     match sign:
+        case "charger-breaker":
+            return "on" if now.charger else "off"
         case "something-broke":
             return "yes" if high > BREAKS or stand.outlet in now.tripped or now.popped else "no"
         case "dead-what" if high < DEAD:

@@ -30,8 +30,9 @@ class Stand:
 
     `stuck`: breaker poles that stay closed. `contacts`: ohms of a contact of our plug, by slot. `idle`: how often the
     breaker is switched on in vain; it stands `tripped` meanwhile, or off. `outlet`: the one in use; without it, all
-    breakers go together. `rig_edits`: edits of our side; `running`: ohms that run on each leg; `trips_at`: the share of
-    its number at which the breaker trips after a while; `waits`: how often the protector is still counting.
+    breakers go together. `rig_edits`: edits of our side. `running`: ohms that run on each leg, `lopsided` times as many
+    on the second. `trips_at`: the share of its number at which the breaker trips after a while. `waits`: how often the
+    protector is still counting. `story`: what tripped, and when, as the rig came into use.
     """
 
     park: Park
@@ -44,6 +45,7 @@ class Stand:
     outlet: str = ""
     rig_edits: tuple[Drawn, ...] = ()
     running: Value = RUNNING
+    lopsided: float = 1.0
     trips_at: float = AFTER_A_WHILE
     battery: Battery = field(default_factory=Battery)
     waits: int = 0
@@ -75,9 +77,16 @@ class Stand:
             self.switch(replace(self.switched, popped=False))
         if "charger's breaker o" in words:
             self.switched = replace(self.switched, charger="charger's breaker on" in words)
+        if "Choose what will" in words or "tape over" in words:
+            self.running = RUNNING
+            self.rig_edits = tuple(edit for edit in self.rig_edits if not edit.on_a_circuit)
+            self._solved.clear()
 
-    def begin_in_use(self, *, protector: bool) -> None:
-        """Bring the rig into use, as somebody did before the walk; what tripped, and when, stands in `story`."""
+    def begin_in_use(self, *, fitted: bool) -> None:
+        """Bring the rig into use, as somebody did before the walk; what tripped, and when, stands in `story`.
+
+        `fitted`: with a protector.
+        """
         vain = self.idle > 0
         if vain:
             self.story["trip-when"] = "cord-unplugged"
@@ -85,10 +94,10 @@ class Stand:
             breaker=True, vain=vain, cord=self.outlet, protector="waiting" if protector else "absent"
         )
         self.switched = first
-        if protector:
-            self.decide()
+        seen = protector.complaint(self.solve(), self.outlet) if fitted else None
+        closed = "absent" if not fitted else "refusing" if seen else "connected"
         for stage, main, branches in STAGES:
-            for how in self.switch(replace(self.switched, main=main, branches=branches)):
+            for how in self.switch(replace(self.switched, main=main, branches=branches, protector=closed)):
                 if how == "leak":
                     when = "one-appliance" if stage == "one-circuit" else stage
                     self.story.setdefault("ground-fault-when", when)
@@ -130,7 +139,7 @@ class Stand:
         parts = dict(circuit.elements)
         if now.cord:
             through = now.protector in ("absent", "connected")
-            rigged = Rigged(now.cord, now.main, now.branches, through, self.running)
+            rigged = Rigged(now.cord, now.main, now.branches, through, self.running, self.lopsided)
             parts |= rig_parts(rigged, self.contacts, self.park.tires)
         if now.load_on and now.load == "pedestal-20":
             parts["load"] = Element("20.L", "20.N", HEATER + 2 * CONTACT)

@@ -5,7 +5,8 @@ What must never be: an end that allows use under a dangerous fault that the endi
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import math
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from random import Random
 
@@ -19,10 +20,14 @@ from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk, begin
 
 from .faults import NOTHING, Fault, park_with, stand_with
+from .park import Park, usual
 from .person import Person, Shown
+from .seen import complains
 
 OWN_ONE = 0.5
 """The share of rigs in use that have a protector, where the tree does not say."""
+LOPSIDED = math.log(4)
+"""What runs on one leg may be up to four times what runs on the other (common practice)."""
 MOST = 500
 """Answers after which a walk is given up."""
 
@@ -55,7 +60,7 @@ class Tried:
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """What is tried: a tree, how many variants of each fault at each outlet, by whom and with which meter."""
+    """What is tried: a tree, how many variants of each fault at each outlet, by whom, what meter, what loops."""
 
     library: Library
     tree: str
@@ -63,28 +68,40 @@ class Trial:
     variants: int = 4
     seed: int = 1
     lacks: frozenset[str] = frozenset()
+    loop: Callable[[Random], Park] = usual
 
     def walks(self, faults: Iterable[Fault]) -> Iterator[Tried]:
         """Yield each walk, of each fault (and of none) at each outlet that can have it."""
         for fault in (NOTHING, *faults):
-            for outlet in fault.outlets:
-                for variant in range(self.variants):
-                    yield self._walked(fault, outlet, f"{self.seed}.{variant}")
+            yield from self.of(fault)
 
-    def _walked(self, fault: Fault, outlet: str, seed: str) -> Tried:
+    def of(self, fault: Fault, *, felt: bool = False) -> Iterator[Tried]:
+        """Yield each walk of one fault; `felt`: only those that somebody has reason to begin with this tree."""
+        for outlet in fault.outlets:
+            for variant in range(self.variants):
+                seed = f"{self.seed}.{variant}"
+                person = self._person(fault, outlet, seed)
+                if not felt or complains(person.stand, self.tree):
+                    yield self._walked(fault, person, seed)
+
+    def _person(self, fault: Fault, outlet: str, seed: str) -> Person:
+        """Return somebody before one variant, as the tree begins."""
         chance = Random(f"{fault.id} {outlet} {seed}")  # noqa: S311 - no secret
-        stand = stand_with(fault, park_with(fault, outlet, chance), outlet, chance)
+        stand = stand_with(fault, park_with(fault, outlet, chance, self.loop), outlet, chance)
         if self._in_use:
-            protector = "protector" not in self.lacks and (self._fitted or chance.random() < OWN_ONE)
-            stand.begin_in_use(protector=protector)
+            fitted = "protector" not in self.lacks and (self._fitted or chance.random() < OWN_ONE)
+            stand.lopsided = math.exp(chance.uniform(-LOPSIDED, LOPSIDED))
+            stand.begin_in_use(fitted=fitted)
         share, step = self.meter.percent / 100, self.meter.counts * self.meter.step("V")
         shown = Shown(chance.uniform(-share, share), chance.uniform(-step, step))
         signs = fault.seen(chance, used=self._in_use)
-        person = Person(stand, outlet, shown, self.lacks, signs, chance)
+        return Person(stand, outlet, shown, self.lacks, signs, chance)
+
+    def _walked(self, fault: Fault, person: Person, seed: str) -> Tried:
         walk = begin(self.library, self.tree, self.meter)
         while not walk.ended and len(walk.answers) < MOST:
             walk = _answered(walk, person.answer(walk))
-        return Tried(fault, outlet, seed, walk, ending(walk))
+        return Tried(fault, person.outlet, seed, walk, ending(walk))
 
     @property
     def _in_use(self) -> bool:
