@@ -37,7 +37,13 @@ def _walk(kept: Kept) -> dict[str, Any]:
         "whole": kept.whole,
         "ending": entry.ending,
         "answers": [
-            {"tree": answered.tree, "at": answered.at, "time": answered.time, **to_json(answered.answer)}
+            {
+                "tree": answered.tree,
+                "at": answered.at,
+                "nth": answered.nth,
+                "time": answered.time,
+                **to_json(answered.answer),
+            }
             for answered in (kept.walk.answers if kept.walk else ())
         ],
         "readings": [_reading(reading) for reading in kept.readings],

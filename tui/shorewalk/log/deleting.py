@@ -50,6 +50,8 @@ def _delete(
     write: Callable[[str], object],
     confirm: Confirm | None,
 ) -> int:
+    if elsewhere := open_elsewhere(journal, entries):
+        raise Usage(elsewhere)
     if confirm is not None and not confirm(f"Delete {what}? Nobody can bring it back."):
         write("Nothing was deleted.\n")
         return Exit.CLEAN
@@ -61,6 +63,15 @@ def _delete(
     if not whole:
         write(f"{TRACE}\n")
     return Exit.CLEAN
+
+
+def open_elsewhere(journal: Journal, entries: Sequence[Entry]) -> str | None:
+    """Return why walks cannot be deleted that somebody is walking in another window; None where nobody is."""
+    busy = [str(entry.id) for entry in entries if journal.is_open_elsewhere(entry.id)]
+    if not busy:
+        return None
+    walks = f"Walk {busy[0]} is" if len(busy) == 1 else f"Walks {', '.join(busy)} are"
+    return f"{walks} open in another shorewalk. Leave it there first (q); nothing was deleted."
 
 
 def _count(number: int, word: str) -> str:

@@ -9,6 +9,7 @@ from shorewalk.journal.where import Where, stay_at
 from shorewalk.lines import Line
 from shorewalk.log.as_csv import walks_csv
 from shorewalk.log.as_json import walks_json
+from shorewalk.log.deleting import open_elsewhere
 from shorewalk.log.kept import Kept, kept_walks
 from shorewalk.log.stays import Site, key_of, sites_of
 from shorewalk.log.table import Table, site_lines
@@ -72,6 +73,9 @@ class KeptScreen(PageScreen):
 
         if not self.walks:
             self.tell("There is nothing to delete.", "note")
+            return
+        if elsewhere := open_elsewhere(self.app.journal, [walk.entry for walk in self.walks]):
+            self.tell(elsewhere)
             return
         text = ("Nobody can bring it back. Files that you saved or exported stay.",)
         items = ((1, f"Delete {self.of}"), (0, "Keep it"))
