@@ -40,6 +40,15 @@ def test_every_answer_is_on_disk_when_it_was_kept(journal: Journal, walk: Walk, 
     assert rows(tmp_path) == [("begin", '{"done": true}'), ("light", '{"unsure": true}')]
 
 
+def test_an_answer_is_synced_before_it_counts_as_written(journal: Journal) -> None:
+    """A write-ahead log with full sync: what SQLite promises to keep when the power goes.
+
+    Source: https://www.sqlite.org/pragma.html#pragma_synchronous (2 is FULL).
+    """
+    assert journal._database.execute("pragma journal_mode").fetchone() == ("wal",)
+    assert journal._database.execute("pragma synchronous").fetchone() == (2,)
+
+
 def test_a_walk_comes_back_as_it_was(journal: Journal, walk: Walk, trees: Path) -> None:
     """Answers, times, confirmations, meter and tree are those it was left with."""
     walk = walk.answer(Done(), time="2024-05-01T18:29:00Z").answer(Choose("enough"))
