@@ -91,7 +91,7 @@ def keeping(journal: Journal, clock: Clock) -> Keep:
         if where:
             keeper.placing.say(where)
         for _, at, answer, _ in recorded.answers[:most]:
-            given = Read((read or {})[at]) if at in (read or {}) else answer
+            given = Read(read[at]) if at and read and at in read else answer
             walk = walk.answer(given, time=clock())
             if keeper.number is None:
                 keeper.keep(walk)

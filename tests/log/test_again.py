@@ -1,0 +1,83 @@
+"""The same readings once more, in two keys."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from shorewalk.journal import Journal
+from shorewalk.journal.where import where_of
+from shorewalk.log.again import TREE, read_again
+from shorewalk.screens.walk import WalkScreen
+from shorewalk.tree.library import shipped
+from shorewalk.walk.answers import Done, Read
+from shorewalk.walk.meter import parse_meter
+
+from .conftest import SITE, SUPPER, Clock, Keep
+from .driving import app_on, press, shown
+
+METER = parse_meter("basic")
+
+
+async def test_two_keys_lead_to_the_first_thing_to_do(
+    journal: Journal, tmp_path: Path, keep: Keep, clock: Clock
+) -> None:
+    """`r` and Enter at the start: site, outlet and what the meter shows are known, the first step is at hand."""
+    keep(SUPPER, "2024-05-01T07:30:00", SITE)
+    clock.set("2024-05-01T18:50:00")
+    app = app_on(journal, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("r", "enter")
+        await pilot.pause()
+        screen = app.screen
+        assert isinstance(screen, WalkScreen)
+        now = screen.walk.now
+        assert (screen.walk.tree, now.node.name, now.outlet, now.meter.tenths) == (
+            TREE,
+            "quiet",
+            "pedestal-30",
+            True,
+        )
+        assert screen.keeper.placing.where == SITE._replace(outlet="30 A outlet")
+        await press(pilot, "1", "enter")
+        assert "Measure the rig outlet that you took before." in shown(app)
+        kept = journal.walks()[0]
+        assert (kept.tree, where_of(kept)) == (TREE, SITE._replace(outlet="30 A outlet"))
+
+
+def test_what_changes_is_asked(journal: Journal, keep: Keep, clock: Clock) -> None:
+    """No look, no smell and no switch is taken over from the morning: the only answers are the outlet and the meter."""
+    keep(SUPPER, "2024-05-01T07:30:00", SITE)
+    clock.set("2024-05-01T18:50:00")
+    walk = read_again(journal, shipped(), METER).walk
+    assert [answered.at for answered in walk.answers] == ["outlet", "tenths"]
+    assert {answered.time for answered in walk.answers} == {clock()}
+    asked = walk.answer(Done()).answer(Read("111.0", confirmed=True)).answer(Read("0.4"))
+    assert asked.now.node.name == "smell"
+
+
+def test_without_an_earlier_walk_it_begins_at_its_beginning(journal: Journal) -> None:
+    """Nothing is made up."""
+    again = read_again(journal, shipped(), METER)
+    assert (again.walk.now.node.name, again.walk.answers, again.where) == ("outlet", (), None)
+
+
+def test_another_site_tells_nothing(journal: Journal, keep: Keep, clock: Clock) -> None:
+    """The outlet of the site before is not the one here; nor is that of a stay which was left."""
+    keep(SUPPER, "2024-05-01T07:30:00", SITE)
+    clock.set("2024-05-01T18:50:00")
+    assert not read_again(journal, shipped(), METER, SITE._replace(site="15")).walk.answers
+    clock.set("2024-05-03T18:50:00")
+    assert not read_again(journal, shipped(), METER).walk.answers
+
+
+async def test_from_the_log_it_is_the_site_that_is_shown(full: Journal, tmp_path: Path, clock: Clock) -> None:
+    """`l`, Enter, 1, Enter, r: days later too, the walk is at the site whose readings were looked at."""
+    clock.set("2024-05-05T18:50:00")
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "1", "enter", "r")
+        screen = app.screen
+        assert isinstance(screen, WalkScreen)
+        assert (screen.walk.tree, screen.walk.now.outlet) == (TREE, "pedestal-30")
+        assert screen.keeper.placing.where.says == "site 14, Juniper Flats"

@@ -1,0 +1,98 @@
+"""The log in the app: seen, exported, corrected, deleted."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import pytest
+
+from shorewalk.journal import Journal
+from shorewalk.screens.ending import EndingScreen
+from shorewalk.screens.log import KeptWalkScreen, LogScreen, SiteScreen
+
+from .driving import app_on, press, shown
+
+
+@pytest.mark.parametrize("size", [(80, 24), (40, 20)])
+async def test_sites_and_walks_are_opened_by_number(
+    full: Journal, tmp_path: Path, size: tuple[int, int]
+) -> None:
+    """The site first, compared; then a walk; q goes back each time."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=size) as pilot:
+        await press(pilot, "l", "enter")
+        assert isinstance(app.screen, LogScreen)
+        assert "1 Site 14, Juniper Flats: 4 walks, compared" in shown(app)
+        await press(pilot, "1", "enter")
+        assert isinstance(app.screen, SiteScreen)
+        assert "Hot to neutral, rig outlet" in shown(app)
+        await press(pilot, "q", "2", "enter")
+        assert isinstance(app.screen, KeptWalkScreen)
+        assert "Walk 5: The voltage is too low" in shown(app)
+        await press(pilot, "q", "q")
+        assert type(app.screen).__name__ == "StartScreen"
+
+
+async def test_an_export_is_a_new_file(full: Journal, tmp_path: Path) -> None:
+    """Of what is shown; a second one takes another name."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "2", "enter", "e", "e", "j")
+        assert "Saved in" in shown(app)
+    files = sorted(path.name for path in tmp_path.glob("shorewalk-log-*"))  # noqa: ASYNC240 (a folder of the test)
+    assert files == [
+        "shorewalk-log-2024-05-02-2.csv",
+        "shorewalk-log-2024-05-02.csv",
+        "shorewalk-log-2024-05-02.json",
+    ]
+    with (tmp_path / files[1]).open(encoding="utf-8", newline="") as file:
+        assert {row["walk"] for row in csv.DictReader(file)} == {"5"}
+
+
+async def test_where_a_walk_was_can_be_said_there(full: Journal, tmp_path: Path) -> None:
+    """`t` asks for it; the list has the walk under its new site."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "6", "enter", "t", "7, Cedar Bend", "enter")
+        assert "site 7, Cedar Bend" in shown(app)
+        await press(pilot, "q")
+        assert "Site 7, Cedar Bend: 1 walk" in shown(app)
+    assert full.entry(2).site == "7"
+
+
+async def test_deleting_asks_once_and_goes_back(full: Journal, tmp_path: Path) -> None:
+    """Enter alone keeps it; 1 deletes it, and the list is without it."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "2", "enter", "d", "enter")
+        assert isinstance(app.screen, KeptWalkScreen)
+        assert len(full.walks()) == 5
+        await press(pilot, "d", "1", "enter")
+        assert isinstance(app.screen, LogScreen)
+        assert "Deleted." in shown(app)
+        assert "3 walks, compared" in shown(app)
+    assert [entry.id for entry in full.walks()] == [4, 3, 2, 1]
+
+
+async def test_everything_can_be_deleted_there(full: Journal, tmp_path: Path) -> None:
+    """From the list; then it says that nothing is kept."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(40, 20)) as pilot:
+        await press(pilot, "l", "enter", "d", "1", "enter")
+        assert "No walk is kept yet." in shown(app)
+    assert not full.walks()
+
+
+async def test_the_end_of_a_walk_leads_to_its_site(full: Journal, tmp_path: Path) -> None:
+    """`l` at the ending: this evening beside this morning."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        app.go_on(5)
+        await pilot.pause()
+        assert isinstance(app.screen, EndingScreen)
+        await press(pilot, "l")
+        assert isinstance(app.screen, SiteScreen)
+        await press(pilot, "q")
+        assert isinstance(app.screen, EndingScreen)
