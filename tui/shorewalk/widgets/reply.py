@@ -13,6 +13,7 @@ from textual.widgets import Input
 
 from shorewalk.commands import ALWAYS
 from shorewalk.lines import cells
+from shorewalk.seen import seen
 
 
 class Reply(Input):
@@ -50,6 +51,10 @@ class Reply(Input):
             regions = (Region(0, 0, min(self.size.width, max(used, self._drawn)), 1),)
             self._drawn, layout = used, False
         return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
+
+    def validate_value(self, value: str) -> str:
+        """Take no character that cannot be seen: a paste may hold what a terminal would obey."""
+        return seen(value)
 
     def is_command(self, character: str | None) -> bool:
         """Tell whether this key is a command here, with what is typed so far."""

@@ -17,12 +17,13 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from shorewalk.lines import BLANK, FILLED, Line, Span, merged, width
+from shorewalk.seen import seen
 from shorewalk.theme import styles
 
 Source = Callable[[int, int], list[Line]]
 """From the cells and lines there are to the lines to show; more of them than fit is no harm."""
 
-CLEAN = dict.fromkeys((*range(32), *range(127, 160)), " ")
+CLEAN = {ord("\n"): " ", ord("\t"): " "}
 MORE = "more below: Enter"
 
 
@@ -84,7 +85,7 @@ class Sheet(Widget):
         if spans and room > 0 and spans[-1].role not in FILLED:
             # The blank after a line goes with its last stretch, which saves a change of style on the wire.
             spans[-1] = Span(spans[-1].text + " " * room, spans[-1].role)
-        segments = [Segment(span.text.translate(CLEAN), self._style(span)) for span in spans]
+        segments = [Segment(seen(span.text).translate(CLEAN), self._style(span)) for span in spans]
         return Strip(segments).adjust_cell_length(self.size.width, self.rich_style)
 
     def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
