@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from shorewalk.exits import Exit
+from shorewalk.handing import read_handed
 from shorewalk.journal import Journal
 from shorewalk.journal.keeper import Keeper
 from shorewalk.tree.library import Library
@@ -19,7 +20,7 @@ from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import begin
 
 from ..bench.handed.walks import walked
-from .test_taking_over import OWN
+from .test_taking_over import HOLDS, OWN
 
 Type = Callable[..., "subprocess.CompletedProcess[str]"]
 
@@ -76,6 +77,18 @@ def test_one_machine_pipes_to_the_other(type_at: Type, tmp_path: Path) -> None:
     assert "Taken over: 5 answers" in taken.stdout
     assert "shorewalk walk --resume 1" in taken.stdout
     assert not [*(tmp_path / "stick").iterdir()]
+
+
+@pytest.mark.usefixtures("begun")
+def test_a_walk_that_is_open_is_handed_over_all_the_same(type_at: Type, tmp_path: Path) -> None:
+    """Whoever has it open in another terminal need not leave it first."""
+    words = [sys.executable, "-c", HOLDS, str(tmp_path / "here"), "1"]
+    with subprocess.Popen(words, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True) as other:
+        assert other.stdout
+        assert other.stdout.readline() == "True\n"
+        text = type_at("here", "hand-over", "last", "-").stdout
+        other.communicate()
+    assert len(read_handed(text.encode()).answers) == 5
 
 
 @pytest.mark.usefixtures("begun")

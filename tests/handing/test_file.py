@@ -113,6 +113,8 @@ def forge(file: bytes, change: Callable[[dict[str, Any]], object]) -> bytes:
         (lambda walk: walk.update(site="\ud800"), "U+D800"),
         (lambda walk: walk.update(site=""), '"site" is wanted as a text, not an empty text.'),
         (lambda walk: walk.update(site="a" * 201), "has 201 letters; at most 200 are read."),
+        (lambda walk: walk.update(site="a" * 61), '"site" of the walk cannot be "aaaa'),
+        (lambda walk: walk.update(visited="yesterday"), '"visited" of the walk cannot be "yesterday".'),
         (lambda walk: walk.update(meter="9%"), "cannot judge a supply"),
         (lambda walk: walk.update(shipped="yes"), '"shipped" is wanted as true or false.'),
         (lambda walk: walk.update(verdict="good-to-use"), 'There is no key "verdict" in the walk.'),

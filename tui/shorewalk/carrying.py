@@ -6,13 +6,19 @@ import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from .exits import Exit
-from .starting import Usage, narrate, take_up
+from .starting import Usage, narrate
 from .tree.library import Library
 from .walking import open_walk
 
+if TYPE_CHECKING:
+    from .journal import Keeper
+    from .walk.walk import Walk
+
+LAST = "last"
+"""Named for a number: the walk that was left last."""
 STREAM = "-"
 """Named for a file: what comes in, or goes out."""
 
@@ -31,7 +37,7 @@ def hand_over_walk(number: str, file: str | None, tell: Callable[[str], object])
     """Write the walk of this number, or the last one left, to a new file; `-` is the output."""
     from .handing import NothingToHandOver, hand_over, handed_text, what_to_do
 
-    walk, keeper = take_up(number)
+    walk, keeper = _kept(number)
     try:
         if file is None:
             path = hand_over(walk, keeper, Path.cwd())
@@ -50,6 +56,22 @@ def hand_over_walk(number: str, file: str | None, tell: Callable[[str], object])
     for line in what_to_do(walk, keeper, str(path)):
         tell(line)
     return Exit.CLEAN
+
+
+def _kept(number: str) -> tuple[Walk, Keeper]:
+    """Return a kept walk as it was left; another terminal may have it open meanwhile."""
+    from .journal import Journal, Keeper, NoSuchWalk
+
+    journal = Journal.open()
+    left = journal.unfinished() if number == LAST else []
+    try:
+        found = left[0].id if left else int(number)
+        return journal.load(found), Keeper(journal, found)
+    except (ValueError, OverflowError, NoSuchWalk):
+        problem = f"{journal.problem} " if journal.problem else ""
+        raise Usage(f'{problem}There is no walk "{number}". Those that are kept: shorewalk log') from None
+    except KeyError as error:  # its tree is gone
+        raise Usage(str(error.args[-1])) from None
 
 
 def take_over_file(taking: Taking, tell: Callable[[str], object]) -> int:

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any, NoReturn
 
 from shorewalk.journal.entry import LABELS
+from shorewalk.journal.where import LONGEST
 from shorewalk.walk.answers import KEYS, Answered, from_json, to_json
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.refused import Refused
@@ -21,6 +22,7 @@ from .fields import Fields, check_text
 from .handed import LARGEST, MARK, MOST_ANSWERS, SUM, VERSION, WALK, Handed, NotTaken, sum_of
 
 HEX_32, HEX_64 = "[0-9a-f]{32}", "[0-9a-f]{64}"
+DAY, LABEL = r"[0-9]{4}-[0-9]{2}-[0-9]{2}", f".{{1,{LONGEST}}}"
 DIGITS = 9
 """Digits of a whole number; all that stand in such a file are small."""
 COME_AGAIN = "Hand the walk over once more."
@@ -123,7 +125,7 @@ def _handed(walk: dict[str, Any]) -> Handed:
         written=fields.text("written"),
         answers=tuple(_answer(data, n) for n, data in enumerate(fields.some("answers", MOST_ANSWERS), 1)),
         content=fields.maybe("content", HEX_32),
-        **{name: fields.maybe(name) for name in LABELS},
+        **{name: fields.maybe(name, DAY if name == "visited" else LABEL) for name in LABELS},
     )
 
 
