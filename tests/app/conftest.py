@@ -64,7 +64,9 @@ def make(library: Library, journal: Journal, tmp_path: Path, monkeypatch: pytest
     monkeypatch.delenv("NO_COLOR", raising=False)
 
     def made(walk: Walk | None = None, *, ascii_only: bool = False) -> ShorewalkApp:
-        return ShorewalkApp(walk, library=library, journal=journal, folder=tmp_path, ascii_only=ascii_only)
+        app = ShorewalkApp(walk, library=library, journal=journal, folder=tmp_path, ascii_only=ascii_only)
+        app.asks_site = False  # what asks for it has its own tests
+        return app
 
     return made
 
