@@ -153,6 +153,15 @@ def test_a_protector_refuses_what_it_can_see_and_no_more(
     assert (max(site.legs()) > 90) is (state == "connected")
 
 
+def test_a_protector_goes_dark_with_the_breaker() -> None:
+    """It sees nothing wrong and closes; then the cord's short trips the breaker, and there is nothing to see at all."""
+    site = stand("cord-short", "30")
+    site.done([("pedestal-breaker", "on")], "Switch the breaker of the 30 A outlet on.")
+    site.follow({"pedestal-breaker": "on", "cord": "pedestal-30", "protector": "fitted"})
+    person = Person(site, "30")
+    assert [person.tells(sign) for sign in ("protector-state", "breaker-position")] == ["dark", "tripped"]
+
+
 def test_a_protector_waits_first() -> None:
     """With power on it, it counts before it closes; till then nothing reaches the rig."""
     site = stand("nothing", "30")

@@ -66,6 +66,8 @@ def _protector(stand: Stand, sign: str) -> str | None:
         stand.waits -= 1
         return "waiting"
     said = stand.decide() if now.cord else "dark"
+    if stand.outlet in stand.switched.tripped or stand.switched.popped:
+        said = "dark"
     through = not said
     match sign:
         case "protector-state":
