@@ -91,7 +91,7 @@ def test_a_walk_on_no_disk_can_be_kept_in_another_folder(
         keeper.keep(walk)
     said = said_on_leaving(keeper, walk, str(tmp_path / "file"), str(elsewhere))
     assert said.count("This walk is on no disk") == 2
-    assert f"File exists ({tmp_path / 'file'}). Another folder?" in said
+    assert f"a file is in the way ({tmp_path / 'file'}). Another folder?" in said
     assert f"SHOREWALK_HOME='{elsewhere}' shorewalk walk --resume 1" in said
     assert kept(elsewhere) == ["begin"]
     keeper.keep(walk.answer(Choose("enough")))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from shorewalk.tree.library import Library
 from shorewalk.walk.walk import Walk
 
 LENGTH = 16
+PART = re.compile(rb"""\bpart: *["']?([a-z0-9-]+)""")
 
 
 def content_of(walk: Walk) -> str | None:
@@ -29,12 +31,24 @@ def content_of(walk: Walk) -> str | None:
 
 @lru_cache(maxsize=32)
 def _content(library: Library, name: str) -> str:
-    tree = library.tree(name)
-    files = {tree.file, *(node.file for node in tree.nodes.values())}
     facts = [path for folder in library.site_folders for path in sorted(folder.glob("*.yaml"))]
+    read = _with_parts(library, Path(library.tree(name).file)) | {path: path.read_bytes() for path in facts}
     # Where a file lies does not matter: a program that moved is the same program.
-    read = [path.name.encode() + path.read_bytes() for path in (*map(Path, sorted(files)), *facts)]
-    return _summed(b"\0".join(read))
+    return _summed(b"\0".join(path.name.encode() + data for path, data in read.items()))
+
+
+def _with_parts(library: Library, tree: Path) -> dict[Path, bytes]:
+    """Return a tree's file and those of the parts in it; by their text, for most parts were not read yet."""
+    read: dict[Path, bytes] = {}
+    todo = [tree]
+    while todo:
+        path = todo.pop()
+        if path in read:
+            continue
+        read[path] = path.read_bytes()
+        parts = (library.part_file(part.decode()) for part in PART.findall(read[path]))
+        todo += [part for part in parts if part]
+    return read
 
 
 def _summed(data: bytes) -> str:

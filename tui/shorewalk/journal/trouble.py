@@ -28,7 +28,9 @@ FOR_GOOD = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 def why(error: Exception, folder: Path | None) -> str:
     """Return why nothing is kept, with the folder it is about."""
     reason = WHY.get(_code(error), str(error))
-    if isinstance(error, OSError) and error.strerror:
+    if isinstance(error, FileExistsError | NotADirectoryError):
+        reason = "a file is in the way"
+    elif isinstance(error, OSError) and error.strerror:
         reason = error.strerror
     return f"Walks are not kept on disk: {reason}{f' ({folder})' if folder else ''}."
 

@@ -122,10 +122,15 @@ class Library:
 
     def part(self, name: str) -> Written:
         """Return a part as its author wrote it."""
-        for folder in self._part_folders():
-            if stands(folder / f"{name}.yaml"):
-                return self._read(folder / f"{name}.yaml", "part")
-        raise KeyError(name, choose_from(name, self.part_names()))
+        path = self.part_file(name)
+        if path is None:
+            raise KeyError(name, choose_from(name, self.part_names()))
+        return self._read(path, "part")
+
+    def part_file(self, name: str) -> Path | None:
+        """Return where a part is written; None where there is none of that name."""
+        paths = (folder / f"{name}.yaml" for folder in self._part_folders())
+        return next((path for path in paths if stands(path)), None)
 
     def parts(self) -> Iterator[Written]:
         """Yield every part that a tree here may use."""
