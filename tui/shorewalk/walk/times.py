@@ -13,7 +13,8 @@ class Times:
 
     def __init__(self, times: Iterable[str | None], zone: tzinfo = UTC) -> None:
         self._zone = zone
-        known = [when for given in times if (time := noted(given)) and (when := self._read(time))]
+        read = [self._read(time) for given in times if (time := noted(given))]
+        known = [when for when in read if when]
         self._first, self._last = (min(known), max(known)) if known else (None, None)
 
     def span(self) -> str:
