@@ -15,7 +15,7 @@ class Times:
         self._zone = zone
         read = [self._read(time) for given in times if (time := noted(given))]
         known = [when for when in read if when]
-        self._first, self._last = (min(known), max(known)) if known else (None, None)
+        self._first, self._last = min(known, default=None), max(known, default=None)
 
     def span(self) -> str:
         """Return from when to when: `24 Nov 2026, 18:40 to 18:52 UTC`; nothing where no time is known."""
