@@ -15,6 +15,7 @@ import pytest
 from shorewalk.journal import Journal, Keeper, take_up
 from shorewalk.journal.store import FILE
 from shorewalk.plain import Talk
+from shorewalk.saving import write_beside
 from shorewalk.walk.answers import Choose, Done, Read
 from shorewalk.walk.walk import Walk
 
@@ -130,6 +131,13 @@ def test_a_locked_file_is_waited_for_then_written_later(journal: Journal, walk: 
     keeper.keep(walk.answer(Read("121.8")))
     assert keeper.news() == "The walk is kept on disk again."
     assert kept(tmp_path / "home") == ["begin", "light", "volts"]
+
+
+def test_half_of_a_file_is_not_left_behind(tmp_path: Path, no_room: NoRoom) -> None:
+    """A record that a full disk cuts off looks like a whole one: it is taken away, and the disk's fault is told."""
+    with no_room(), pytest.raises(OSError, match="File too large"):
+        write_beside(tmp_path, "record", ".md", "what was read\n" * 1000)
+    assert list(tmp_path.glob("record*")) == []
 
 
 @pytest.mark.parametrize("at", [0.1, 0.5, 0.9])

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import BinaryIO
 
 from .walk.record import record_markdown, record_pdf
 from .walk.walk import Walk
@@ -22,9 +24,7 @@ def save_page(walk: Walk, site: str | None, beside: Path, now: str, park: str | 
 
     It takes a second or more on a small computer.
     """
-    return write_beside(
-        beside.parent, beside.stem, ".pdf", record_pdf(walk, site, park, made=_clock(now))
-    )
+    return write_beside(beside.parent, beside.stem, ".pdf", record_pdf(walk, site, park, made=_clock(now)))
 
 
 def write_beside(folder: Path, name: str, ending: str, content: str | bytes) -> Path:
@@ -34,11 +34,22 @@ def write_beside(folder: Path, name: str, ending: str, content: str | bytes) -> 
         path = folder / (f"{name}{ending}" if number == 1 else f"{name}-{number}{ending}")
         try:
             with path.open("xb") as file:
-                file.write(data)
+                _write_whole(file, path, data)
         except FileExistsError:
             continue
         return path.resolve()
     raise FileExistsError(f"there are too many files called {name} in {folder}")
+
+
+def _write_whole(file: BinaryIO, path: Path, data: bytes) -> None:
+    """Write all of it, or leave no file: half of a record looks like one."""
+    try:
+        file.write(data)
+        file.flush()
+    except OSError:
+        with suppress(OSError):
+            path.unlink()
+        raise
 
 
 def _clock(now: str) -> datetime:
