@@ -91,6 +91,26 @@ def test_grades_and_ending_come_out_the_same(machine: Machine, name: str) -> Non
     assert there.now.worst == walk.now.worst
 
 
+@pytest.mark.parametrize("part", range(4))
+def test_no_file_claims_an_ending(machine: Machine, part: int) -> None:
+    """Without an answer, or with a dead slot where 120 V were read, the same later answers end at nothing good."""
+    walk = walked()
+    assert ending(walk).verdict == "good-to-use"
+    there = machine("there", WRITTEN)
+    for n in range(part, len(walk.answers), 12):
+        before, answered, after = walk.answers[:n], walk.answers[n], walk.answers[n + 1 :]
+        files = [(*before, *after)]
+        if isinstance(answered.answer, Read) and answered.answer.text > "1":
+            files.append((*before, replace(answered, answer=Read("60.0", confirmed=True)), *after))
+        for number, answers in enumerate(files):
+            handed = handed_of(walk, answers=answers, id=f"{n:016x}{number:016x}")
+            try:
+                taken, _ = take_over(handed, there)
+            except NotTaken:
+                continue
+            assert not taken.ended or ending(taken).verdict != "good-to-use", n
+
+
 def test_where_it_was_goes_along(machine: Machine) -> None:
     """Site and park are kept there; what the other machine knows better of the same walk stays."""
     there = machine("there")

@@ -26,7 +26,7 @@ class NothingToHandOver(Exception):  # noqa: N818 (said to a person, not an erro
 def handed_text(walk: Walk, keeper: Keeper) -> str:
     """Return the text that hands this walk over; raise `NothingToHandOver`."""
     if keeper.number is None or not walk.answers:
-        raise NothingToHandOver("Nothing is answered here yet: there is nothing to hand over.")
+        raise NothingToHandOver("Nothing of this walk is kept yet: there is nothing to hand over.")
     text = text_of(_handed(walk, keeper.journal.entry(keeper.number), keeper.clock()))
     try:
         read_handed(text.encode())  # what nobody could take over is not handed over
