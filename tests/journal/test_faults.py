@@ -133,6 +133,17 @@ def test_a_locked_file_is_waited_for_then_written_later(journal: Journal, walk: 
     assert kept(tmp_path / "home") == ["begin", "light", "volts"]
 
 
+def test_a_journal_that_was_moved_away_is_begun_anew(journal: Journal, walk: Walk, tmp_path: Path) -> None:
+    """What is answered does not go into a file that nobody finds: a new one has the whole walk."""
+    keeper = Keeper(journal)
+    keeper.keep(walk.answer(Done()))
+    (tmp_path / "home").rename(tmp_path / "away")
+    keeper.keep(walk.answer(Done()).answer(Choose("enough")))
+    assert kept(tmp_path / "home") == ["begin", "light"]
+    assert keeper.how_to_go_on()
+    assert keeper.news() is None
+
+
 def test_half_of_a_file_is_not_left_behind(tmp_path: Path, no_room: NoRoom) -> None:
     """A record that a full disk cuts off looks like a whole one: it is taken away, and the disk's fault is told."""
     with no_room(), pytest.raises(OSError, match="File too large"):

@@ -152,6 +152,14 @@ def test_a_tree_that_changed_says_where_the_walk_stopped(
     assert keeper.news() == said
 
 
+def test_an_answer_that_cannot_be_read_is_told(again: Journal, left: Walk) -> None:
+    """The walk is taken up as far as its answers can be read, and says where that ends."""
+    again._database.execute("update answers set answer = '{\"shrug\": true}' where n = 1")
+    walk, keeper = take_up(again, 1, left.library)
+    assert len(walk.answers) == 1
+    assert keeper.news() == "Answer 2 cannot be read: it stops there."
+
+
 def test_a_clock_that_was_set_back_does_not_hide_the_last_walk(walk: Walk, tmp_path: Path) -> None:
     """The walk answered last comes first, whatever the clock said then."""
     times = iter(("2024-05-01T18:00:00Z", "2024-05-01T19:00:00Z", "1970-01-01T00:00:00Z"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sqlite3
 import time
@@ -14,7 +15,7 @@ from .content import content_of
 from .holding import Holding
 from .rows import Row, carry_walk, write_walk
 from .spare import turned_spare
-from .store import connect
+from .store import FILE, connect
 from .trouble import TROUBLE, may_pass, why
 
 QUICK = 0.2
@@ -46,6 +47,7 @@ class Storing:
         self.failed = self._again = False
         self._database = database
         self._holding = Holding(folder) if folder else None
+        self._identity = _identity(folder)
         self._uuids: dict[int, str] = {}
         self._only_here: set[int] = set()  # walks written in memory since the disk failed
 
@@ -79,8 +81,9 @@ class Storing:
         uuid = self._uuids.get(number or 0) or os.urandom(16).hex()
         row = Row(self.clock(), number, uuid, content_of(walk), end)
         try:
+            self._refuse_moved()
             number, uuid = write_walk(self._database, row, walk)
-        except sqlite3.Error as error:
+        except (sqlite3.Error, OSError) as error:
             # A full or vanished disk: the walk matters more than its record. It is all here, so begin afresh.
             self._fail(error)
             number, uuid = write_walk(self._database, row, walk)
@@ -91,7 +94,12 @@ class Storing:
                 return self._try_disk(self.folder, number)
         return number
 
-    def _fail(self, error: sqlite3.Error) -> None:
+    def _refuse_moved(self) -> None:
+        """Raise where the file is no longer where it was: what is written to it now is found by nobody."""
+        if self.folder and not self.failed and _identity(self.folder) != self._identity:
+            raise FileNotFoundError(errno.ENOENT, "the file is gone")
+
+    def _fail(self, error: sqlite3.Error | OSError) -> None:
         """Go on in memory, with what can still be read."""
         self.problem, self.failed, self._again = why(error, self.folder), True, may_pass(error)
         self._database = turned_spare(self._database)
@@ -111,7 +119,17 @@ class Storing:
             raise
         self.close()
         self._database, self._holding, self.folder = disk, Holding(folder), folder
+        self._identity = _identity(folder)
         self.problem, self.failed, self._again = None, False, False
         self._uuids = {new: self._uuids[old] for old, new in numbers.items() if old in self._uuids}
         self._only_here = set()
         return numbers
+
+
+def _identity(folder: Path | None) -> tuple[int, int] | None:
+    """Return which file the journal in a folder is; None where there is none."""
+    try:
+        found = (folder / FILE).stat() if folder else None
+    except OSError:
+        return None
+    return (found.st_dev, found.st_ino) if found else None

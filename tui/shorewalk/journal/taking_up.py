@@ -38,6 +38,9 @@ def take_up(
     mine = journal.hold(number)
     said = [*before] if mine else [*before, COPY]
     said += [where_it_stopped(then, answers)] if lost else _changed(entry, then)
+    said += (
+        [f"Answer {len(answers) + 1} cannot be read: it stops there."] if len(answers) < entry.answers else []
+    )
     said += _aged(entry, then, walk)
     keeper = (
         Keeper(journal, number, said=said) if mine else Keeper(journal, said=said, labels=labels_of(entry))
