@@ -22,8 +22,10 @@ from shorewalk.walk.meter import parse_meter
 from .sound import range_a
 
 METER = "basic,tenths"
-CHUNK = 25
-"""Variants that one process walks at a time."""
+PARTS = 6
+"""Into how many turns the variants of a fault are cut, so that what is known grows evenly."""
+OWN = 60
+"""Variants of a fault in each of its own trees, at most."""
 
 
 @dataclass(frozen=True)
@@ -56,32 +58,35 @@ def _ended(one: Tried) -> Ended:
 
 
 def jobs(wanted: argparse.Namespace) -> Iterator[Job]:
-    """Yield what is to be walked: sound loops first, then each dangerous fault, then each fault's own trees."""
-    chunks = [(at, min(CHUNK, wanted.variants - at)) for at in range(0, wanted.variants, CHUNK)]
+    """Yield what is to be walked: each fault's own trees first, then sound loops and each dangerous fault in turn."""
     faults = [fault for fault in shipped_faults().values() if wanted.fault in (None, fault.id)]
-    for seed, size in chunks:
-        if wanted.tree in (None, "arrival"):
-            if not wanted.fault:
-                yield Job("arrival", NOTHING.id, seed, size, sound=True)
-            for fault in faults:
-                if fault.danger != "none":
-                    yield Job("arrival", fault.id, seed, size)
     for fault in faults:
         for tree in fault.trees:
             if wanted.tree in (None, tree):
-                yield Job(tree, fault.id, 0, min(CHUNK, wanted.variants), felt=True)
+                yield Job(tree, fault.id, 0, -(-min(OWN, wanted.variants) // len(fault.outlets)), felt=True)
+    if wanted.tree not in (None, "arrival"):
+        return
+    dangerous = [fault for fault in faults if fault.danger != "none"]
+    every = [*(() if wanted.fault else (NOTHING,)), *dangerous]
+    for part in range(PARTS):
+        for fault in every:
+            size = -(-wanted.variants // (PARTS * len(fault.outlets)))
+            yield Job("arrival", fault.id, part, size, sound=fault is NOTHING)
 
 
 def walked(every: list[Job], processes: int) -> dict[tuple[str, str], list[Ended]]:
-    """Walk all jobs, and tell on the standard error how far it is."""
+    """Walk all jobs, and tell on the standard error how far it is; Ctrl-C ends with what is known by then."""
     found: dict[tuple[str, str], list[Ended]] = {}
     with ProcessPoolExecutor(processes) as pool:
         asked = {pool.submit(walk, job): job for job in every}
-        for done, future in enumerate(as_completed(asked), 1):
-            job = asked[future]
-            found.setdefault((job.tree, job.fault), []).extend(future.result())
-            sys.stderr.write(f"\r{done} of {len(every)}: {job.fault} in {job.tree}\033[K")
-            sys.stderr.flush()
+        try:
+            for done, future in enumerate(as_completed(asked), 1):
+                job = asked[future]
+                found.setdefault((job.tree, job.fault), []).extend(future.result())
+                sys.stderr.write(f"\r{done} of {len(every)}: {job.fault} in {job.tree}\033[K")
+                sys.stderr.flush()
+        except KeyboardInterrupt:
+            pool.shutdown(wait=False, cancel_futures=True)
     sys.stderr.write("\n")
     return found
 
@@ -143,7 +148,7 @@ def _counted(words: Iterable[str]) -> str:
 def main() -> None:
     """Walk what is asked for, and print the tables."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--variants", type=int, default=300, help="of each fault at each outlet")
+    parser.add_argument("--variants", type=int, default=300, help="of each fault, over its outlets")
     parser.add_argument("--jobs", type=int, default=2, help="processes")
     parser.add_argument("--tree", help="this tree alone")
     parser.add_argument("--fault", help="this fault alone")
