@@ -20,7 +20,7 @@ from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import begin
 
 from ..bench.handed.walks import walked
-from .test_taking_over import HOLDS, OWN
+from .conftest import HOLDS, OWN
 
 Type = Callable[..., "subprocess.CompletedProcess[str]"]
 
