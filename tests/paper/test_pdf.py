@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -30,10 +31,12 @@ SAMPLE: tuple[Block, ...] = (
 )
 
 
-def pdf_of(*blocks: Block, paper: str = "letter") -> bytes:
-    assert paper in ("letter", "a4")
-    kind = "a4" if paper == "a4" else "letter"
-    return as_pdf(blocks, title="A title", made=MADE, paper=kind, foot="The foot")
+Paper = Literal["letter", "a4"]
+PAPERS: tuple[Paper, ...] = ("letter", "a4")
+
+
+def pdf_of(*blocks: Block, paper: Paper = "letter") -> bytes:
+    return as_pdf(blocks, title="A title", made=MADE, paper=paper, foot="The foot")
 
 
 def words_in(block: Block) -> list[str]:
@@ -44,9 +47,9 @@ def words_in(block: Block) -> list[str]:
         case Text(text, lead):
             return [*lead.split(), *text.split()]
         case Items(items, kind, first):
-            ahead = {"number": lambda number: [f"{number}."]}.get(kind, lambda _: [])
+            numbers = [[f"{at}."] if kind == "number" else [] for at in range(first, first + len(items))]
             return [
-                word for number, item in enumerate(items, first) for word in [*ahead(number), *item.split()]
+                word for number, item in zip(numbers, items, strict=True) for word in (*number, *item.split())
             ]
         case Rows(head, rows):
             return [word for row in (head, *rows) for cell in row for word in cell.split()]
@@ -70,16 +73,16 @@ def test_it_says_what_it_is_and_when_it_was_made() -> None:
     assert (about.title, about.creation_date) == ("A title", MADE)
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_every_word_is_there_in_order(paper: str) -> None:
+@pytest.mark.parametrize("paper", PAPERS)
+def test_every_word_is_there_in_order(paper: Paper) -> None:
     """Read back, the pages hold each word of each block in order, and besides only heads and feet."""
     found = "".join(words_of(pdf_of(*SAMPLE, paper=paper), "A title", "The foot", "what shows"))
     wanted = "".join(word for block in SAMPLE for word in words_in(block))
     assert found == wanted.replace("whatshows", "")
 
 
-@pytest.mark.parametrize("paper", ["letter", "a4"])
-def test_nothing_is_beyond_the_margins(paper: str) -> None:
+@pytest.mark.parametrize("paper", PAPERS)
+def test_nothing_is_beyond_the_margins(paper: Paper) -> None:
     """Every page has ink, all of it within the margins, head and foot included, and none of it in colour."""
     for picture in pictures_of(pdf_of(*SAMPLE, paper=paper)):
         ink = ink_of(picture)
@@ -95,7 +98,8 @@ def test_nothing_is_beyond_the_margins(paper: str) -> None:
 
 def test_paper_has_the_size_that_was_asked_for() -> None:
     """US letter is 8.5 by 11 inches; A4 is 210 by 297 mm (ISO 216)."""
-    for paper, wide, tall in (("letter", 215.9, 279.4), ("a4", 210, 297)):
+    sizes = ((215.9, 279.4), (210.0, 297.0))
+    for paper, (wide, tall) in zip(PAPERS, sizes, strict=True):
         box = reader_of(pdf_of(Text("x"), paper=paper)).pages[0].mediabox
         points = (float(box.width), float(box.height))
         assert points == pytest.approx((wide / 25.4 * 72, tall / 25.4 * 72), abs=0.1)
@@ -118,7 +122,7 @@ def test_boxes_are_drawn_empty() -> None:
 @pytest.mark.parametrize("lines", range(32, 40))
 def test_no_heading_is_left_alone_at_the_foot_of_a_page(lines: int) -> None:
     """A heading stands on the page of what it heads, wherever the page happens to be full."""
-    blocks = [*(Text("Line.") for _ in range(lines)), Heading("Headed", 2), Text("Beneath.")]
+    blocks: list[Block] = [*(Text("Line.") for _ in range(lines)), Heading("Headed", 2), Text("Beneath.")]
     pages = [page.extract_text() for page in reader_of(pdf_of(*blocks)).pages]
     assert [page for page in pages if "Headed" in page] == [page for page in pages if "Beneath." in page]
 

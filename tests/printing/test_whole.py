@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 
 import pytest
 from markdown_it import MarkdownIt
-from pypdfium2 import PdfDocument  # type: ignore[import-untyped]
+from pypdfium2 import PdfDocument
 
 from shorewalk.lines import cells
 from shorewalk.paper.blocks import Items

@@ -152,7 +152,7 @@ class ShorewalkApp(Program):
 
         return save_record(walk, self.site, self.folder, self.clock(), park)
 
-    async def save_page(self, walk: Walk, beside: Path, park: str | None = None) -> Path:
+    async def save_page(self, walk: Walk, beside: Path, park: str | None = None) -> Path | None:
         """Write the record to print, in a thread: what draws it takes a while to load."""
         from .saving import save_page
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+from functools import lru_cache
+
 from shorewalk.lines import Line, Span, line
 
 QUIET = 2
@@ -23,25 +26,28 @@ def largest_version(room: int, height: int) -> int:
     return max(fits, default=0)
 
 
-def pieces(message: str, version: int) -> list[str]:
+@lru_cache(maxsize=4)
+def pieces(message: str, version: int) -> tuple[str, ...]:
     """Return the message in pieces that each fit a code of this version, numbered where there are several."""
-    import segno
-
-    def fits(text: str) -> bool:
-        try:
-            return int(segno.make_qr(text, error="l").version) <= version
-        except segno.DataOverflowError:
-            return False
-
-    if fits(message):
-        return [message]
+    if _fits(message, version):
+        return (message,)
     found: list[str] = []
     rest = message.split()
     while rest:
-        count = next((n for n in range(len(rest), 0, -1) if fits(f"99/99 {' '.join(rest[:n])}")), 1)
-        found.append(" ".join(rest[:count]))
-        rest = rest[count:]
-    return [f"{number}/{len(found)} {piece}" for number, piece in enumerate(found, 1)]
+        counts = range(1, len(rest) + 1)
+        count = bisect_left(counts, 1, key=lambda n: not _fits(f"99/99 {' '.join(rest[:n])}", version))
+        found.append(" ".join(rest[: max(1, count)]))
+        rest = rest[max(1, count) :]
+    return tuple(f"{number}/{len(found)} {piece}" for number, piece in enumerate(found, 1))
+
+
+def _fits(text: str, version: int) -> bool:
+    import segno
+
+    try:
+        return int(segno.make_qr(text, error="l").version) <= version
+    except segno.DataOverflowError:
+        return False
 
 
 def code_lines(text: str) -> list[Line]:

@@ -18,7 +18,7 @@ class CodeScreen(CardScreen):
         super().__init__()
         self._message = message
         self._at = 0
-        self._pieces: list[str] = []
+        self._pieces: tuple[str, ...] = ()
 
     @property
     def prompt(self) -> str:  # type: ignore[override]

@@ -127,7 +127,8 @@ class EndingScreen(PageScreen):
         except OSError as error:
             self.tell(f"Saved in {beside}, but not the page to print: {error.strerror or error}.")
             return
-        self.tell(f"Saved in {beside}, and to print beside it: {page.name}", "ok")
+        if page is not None:
+            self.tell(f"Saved in {beside}, and to print beside it: {page.name}", "ok")
 
     def do_code(self) -> None:
         """Show the message as a code for a phone."""

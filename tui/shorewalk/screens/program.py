@@ -65,8 +65,12 @@ class Program(App[int]):
         """Show the start."""
         raise NotImplementedError
 
-    def save(self, walk: Walk) -> Path:
+    def save(self, walk: Walk, park: str | None = None) -> Path:
         """Write an ended walk to a new file and return its path; raise `OSError` where that cannot be done."""
+        raise NotImplementedError
+
+    async def save_page(self, walk: Walk, beside: Path, park: str | None = None) -> Path | None:
+        """Write the same to print beside it; None where there is nothing to print."""
         raise NotImplementedError
 
     def ask_to_leave(self, keeper: Keeper) -> None:
