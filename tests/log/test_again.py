@@ -15,6 +15,7 @@ from shorewalk.walk.meter import parse_meter
 from .conftest import SITE, SUPPER, Clock, Keep
 from .driving import app_on, press, shown
 
+EVENING = "read-again-evening"
 METER = parse_meter("basic")
 
 
@@ -81,3 +82,18 @@ async def test_from_the_log_it_is_the_site_that_is_shown(full: Journal, tmp_path
         assert isinstance(screen, WalkScreen)
         assert (screen.walk.tree, screen.walk.now.outlet) == (TREE, "pedestal-30")
         assert screen.keeper.placing.where.says == "site 14, Juniper Flats"
+
+
+async def test_its_end_compares_with_the_readings_before(
+    journal: Journal, tmp_path: Path, keep: Keep, clock: Clock
+) -> None:
+    """This evening stands under this morning, with how far it moved, on the page with the verdict."""
+    keep(EVENING, "2024-05-01T07:30:00", SITE, {"hot_neutral": "121.8", "load.loaded": "119.9"})
+    number = keep(EVENING, "2024-05-01T18:50:00", SITE)
+    app = app_on(journal, tmp_path)
+    async with app.run_test(size=(80, 40)) as pilot:
+        await pilot.pause()
+        app.go_on(number)
+        await pilot.pause()
+        text = shown(app)
+        assert "01 May 07:31 121.8 ✓ 119.9 ✓ 01 May 18:51 115.2 ✓ 113.1 ✓ -6.6" in text

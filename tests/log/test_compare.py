@@ -68,10 +68,10 @@ def test_what_was_read_elsewhere_is_not_compared(journal: Journal, keep: Keep) -
     keep(SUPPER, "2024-05-01T10:30:00", Where(visited="2024-05-01"))
     sites = sites_of(kept_walks(journal))
     assert [site.says for site in sites] == [
+        "No site, from 01 May 2024",
         "Site 14, Cedar Bend",
         "Site 15, Juniper Flats",
         "Site 14, Juniper Flats",
-        "No site",
     ]
     assert {len(site.walks) for site in sites} == {1}
 

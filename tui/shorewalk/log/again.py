@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from shorewalk.journal import Entry, Journal
-from shorewalk.journal.where import Where, here, same_place, where_of
+from shorewalk.journal.where import Where, here, where_of
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask
 from shorewalk.tree.words import choose_from, quoted
@@ -15,6 +15,7 @@ from shorewalk.walk.meter import Meter, parse_meter
 from shorewalk.walk.walk import Walk, begin
 
 from .kept import Kept
+from .stays import key_of
 
 TREE = "read-again"
 LASTING = ("outlet-used", "tenths")
@@ -46,7 +47,7 @@ def read_again(journal: Journal, library: Library, meter: Meter, where: Where | 
 
 def _before(journal: Journal, where: Where | None) -> Iterator[Entry]:
     """Yield the last walks there that came to their end."""
-    entries = [entry for entry in journal.finished() if where and same_place(where_of(entry), where)]
+    entries = [entry for entry in journal.finished() if where and key_of(where_of(entry)) == key_of(where)]
     yield from entries[:LOOKED_BACK]
 
 

@@ -68,11 +68,12 @@ def known(entries: Sequence[Entry]) -> str:
 
 
 def _at_site(words: str, entries: Sequence[Entry]) -> tuple[Entry, ...]:
-    """Return the walks at a site, by its own name or with its park; else those in a park."""
+    """Return the walks of a stay, by its first day; those at a site, with its park or not; or those in a park."""
     wanted = _folded(words)
     placed = [(entry, where_of(entry)) for entry in entries]
     placed = [(entry, where) for entry, where in placed if where.site]
-    by_site = [
+    by_day = [entry for entry in entries if entry.visited and entry.visited == words]
+    by_site = by_day or [
         entry
         for entry, where in placed
         if wanted in map(_folded, (where.site or "", where.says, f"{where.park} {where.site}"))
@@ -83,7 +84,7 @@ def _at_site(words: str, entries: Sequence[Entry]) -> tuple[Entry, ...]:
 
 
 def _site_says(entries: Sequence[Entry]) -> str:
-    return "; ".join(dict.fromkeys(where_of(entry).says for entry in entries))
+    return "; ".join(dict.fromkeys(where_of(entry).says or "no site" for entry in entries))
 
 
 def _folded(text: str) -> str:

@@ -129,7 +129,7 @@ def _handed_out(asked: Asked, journal: Journal, entries: list[Entry], out: Out) 
         raise Usage(f"Of which walk? Name it by its number, or last. {known(entries)}")
     walk = Kept(journal, one_walk(asked.what, entries))
     if asked.message:
-        out.write(message_of(walk, asked.message))
+        out.write(message_of(walk, asked.message, journal.clock()))
     elif asked.pdf:
         out.write(f"Saved in {write_pdf(walk, asked.pdf, journal.clock())}\n")
     return Exit.CLEAN

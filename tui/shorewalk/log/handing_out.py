@@ -10,9 +10,10 @@ from shorewalk.walk.message import park_message, record_markdown, record_pdf
 from shorewalk.walk.walk import Walk
 
 from .kept import Kept
+from .times import local
 
 
-def message_of(kept: Kept, to: str) -> str:
+def message_of(kept: Kept, to: str, now: str) -> str:
     """Return the message of a walk to `park` or `electrician`; raise `Usage` of one that has no end."""
     walk, where = _walk_of(kept), kept.where
     if to == "park":
@@ -25,17 +26,13 @@ def message_of(kept: Kept, to: str) -> str:
                 f"Walk {kept.entry.id} is not finished. Go on: shorewalk walk --resume {kept.entry.id}"
             )
         return park_message(walk, where.site).rstrip("\n") + "\n"
-    return record_markdown(walk, where.site, where.park)
+    return record_markdown(walk, where.site, where.park, zone=_clock(now).tzinfo or UTC)
 
 
 def write_pdf(kept: Kept, path: Path, now: str) -> Path:
     """Write the record of a walk as a PDF and return where; raise `Usage` where that cannot be done."""
     walk, where = _walk_of(kept), kept.where
-    try:
-        made = datetime.fromisoformat(now)
-    except ValueError:
-        made = datetime.now(UTC)
-    data = record_pdf(walk, where.site, where.park, made=made)
+    data = record_pdf(walk, where.site, where.park, made=_clock(now))
     try:
         with path.open("xb") as file:
             file.write(data)
@@ -44,6 +41,10 @@ def write_pdf(kept: Kept, path: Path, now: str) -> Path:
     except OSError as error:
         raise Usage(f"{path} cannot be written: {error.strerror or error}.") from None
     return path.resolve()
+
+
+def _clock(now: str) -> datetime:
+    return local(now) or datetime.now(UTC).astimezone()
 
 
 def _walk_of(kept: Kept) -> Walk:

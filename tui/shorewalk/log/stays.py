@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from shorewalk.journal.where import Where
 
 from .kept import Kept
+from .times import day
 
 Key = tuple[str, str]
 
@@ -22,7 +23,7 @@ class Stay:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """A site with its stays, the earliest first. Without a `where.site` it holds the walks that have none."""
+    """A site with its stays, the earliest first. Without a `where.site` it is a stay of which no site was said."""
 
     where: Where
     stays: tuple[Stay, ...]
@@ -35,7 +36,14 @@ class Site:
     @property
     def says(self) -> str:
         """The site in words."""
-        return self.where.says[:1].upper() + self.where.says[1:] if self.where.site else "No site"
+        if self.where.site:
+            return self.where.says[:1].upper() + self.where.says[1:]
+        return f"No site, from {day(self.where.visited)}" if self.where.visited else "No site"
+
+    @property
+    def known(self) -> bool:
+        """Whether its walks were at one place, so that their readings can be compared."""
+        return bool(self.where.site or self.where.visited)
 
 
 def sites_of(walks: Iterable[Kept]) -> list[Site]:
@@ -44,12 +52,20 @@ def sites_of(walks: Iterable[Kept]) -> list[Site]:
     for walk in walks:
         found.setdefault(key_of(walk.where), []).append(walk)
     sites = [_site(there) for there in found.values()]
-    return sorted(sites, key=lambda site: site.where.site is None)
+    return sorted(sites, key=lambda site: not site.known)
+
+
+def site_at(walks: Iterable[Kept], where: Where) -> Site | None:
+    """Return the site with its walks that is meant by `where`; None where no place was said, or nothing kept."""
+    there = [walk for walk in walks if key_of(walk.where) == key_of(where)]
+    return _site(there) if there and (where.site or where.visited) else None
 
 
 def key_of(where: Where) -> Key:
-    """Return what one site has in common, however its name was typed."""
-    return ((where.park or "").casefold() if where.site else "", (where.site or "").casefold())
+    """Return what one site has in common, however its name was typed; of a stay without one, its day."""
+    if not where.site:
+        return ("", where.visited or "")
+    return ((where.park or "").casefold(), f"site {where.site.casefold()}")
 
 
 def _site(walks: Sequence[Kept]) -> Site:

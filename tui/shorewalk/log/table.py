@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from shorewalk.lines import BLANK, Line, Span, cut, line, wrap
 from shorewalk.marks import GRADES, NOTED, grade_mark, verdict_mark
 from shorewalk.plots import Plot, draw
 
-from .compare import Group, Part, Row, compared
-from .hours import hours_of
+from .compare import MAIN, Group, Part, Row, compared
+from .hours import FEWEST, hours_of
 from .kept import Kept, Reading
 from .stays import Site, Stay
 from .times import day, moment
@@ -47,7 +48,7 @@ class Table:
         rows += self._drawn(plot) if plot else []
         once = [group for group in groups if group.rows == 1]
         for group in groups:
-            rows += [BLANK, *self._group(group)] if group.rows > 1 else []
+            rows += [BLANK, *self.group(group)] if group.rows > 1 else []
         rows += [BLANK, line(Span("Read once", "group"))] if once else []
         for group in once:
             rows += self._once(group)
@@ -93,7 +94,8 @@ class Table:
         mark = verdict_mark(str(walk.entry.ending.get("verdict", "")))
         return wrap(f"{mark.cell(ascii_only=self.ascii_only)} {mark.word}", self.room, mark.role, first=ahead)
 
-    def _group(self, group: Group) -> list[Line]:
+    def group(self, group: Group) -> list[Line]:
+        """Return the readings of one pair, stay by stay."""
         rows = wrap(_about(group), self.room, "group")
         unit = group.unit
         heads = f"{'when':12}{f'{unit} at rest':>{COLUMN}}{f'{unit} loaded':>{COLUMN}}{'change':>{LAST}}"
@@ -171,6 +173,15 @@ def site_lines(site: Site, table: Table) -> list[Line]:
     groups = compared(site)
     limits = next((walk.walk.library.site.limits for walk in site.walks if walk.walk), {})
     return table.comparison(site, groups, hours_of(groups, limits))
+
+
+def before_lines(site: Site, table: Table) -> list[Line]:
+    """Return the volts of this stay, the newest last; with one alone, those of the stay before; else nothing."""
+    group = next((each for each in compared(site) if each.quantity in MAIN), None)
+    if group is None or group.rows < FEWEST:
+        return []
+    parts = group.parts[-1:] if len(group.parts[-1].rows) >= FEWEST else group.parts[-2:]
+    return table.group(replace(group, parts=parts))
 
 
 def _about(group: Group) -> str:

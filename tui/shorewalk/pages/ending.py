@@ -16,11 +16,18 @@ from .sags import DRAWN, sags_in
 
 
 def ending_page(
-    end: Ending, room: int, *, narrow: bool, ascii_only: bool, worked: Sequence[Worked] = ()
+    end: Ending,
+    room: int,
+    *,
+    narrow: bool,
+    ascii_only: bool,
+    worked: Sequence[Worked] = (),
+    before: Sequence[Line] = (),
 ) -> list[Line]:
     """Return the ending for a page `room` cells wide; what is needed first stands first.
 
-    Where it is `narrow`, what one can do next is on the page too; else it stands beside it.
+    Where it is `narrow`, what one can do next is on the page too; else it stands beside it. `before`: the same
+    readings at other times.
     """
     text = min(room, READABLE)
     mark = verdict_mark(end.verdict)
@@ -29,6 +36,7 @@ def ending_page(
     rows += _part("Call", call_words(end), text, "strong")
     rows += _part("Say", end.say, text, "plain")
     rows += _part("Why", end.because, text, "plain")
+    rows += [*before, BLANK] if before else []
     rows += [*what_next(text), BLANK] if narrow else []
     if end.lowered:
         rows += _part("Note", LOWERED, text, "note")

@@ -21,7 +21,7 @@ def items_of(sites: Iterable[Site]) -> list[Item]:
     """Return what can be chosen, in the order of the numbers: each site, then its walks, the latest first."""
     items: list[Item] = []
     for site in sites:
-        items += [site] if site.where.site else []
+        items += [site] if site.known else []
         items += reversed(site.walks)
     return items
 

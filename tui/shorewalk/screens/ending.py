@@ -10,6 +10,7 @@ from shorewalk.commands import menu_of
 from shorewalk.lines import BLANK, Line
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
+from shorewalk.pages.question import READABLE
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
 from shorewalk.walk.refused import Refused
@@ -32,6 +33,7 @@ class EndingScreen(PageScreen):
         super().__init__()
         self.walk, self.keeper = walk, keeper
         self._asking_site = False
+        self._compared: tuple[object, list[Line]] = (None, [])
 
     @cached_property
     def found(self) -> Ending:
@@ -59,7 +61,25 @@ class EndingScreen(PageScreen):
             narrow=narrow,
             ascii_only=self.app.ascii_only,
             worked=self.walk.now.worked_all,
+            before=self._before(room),
         )
+
+    def _before(self, room: int) -> list[Line]:
+        """Return the same readings at other times, where the walk was for comparing them."""
+        from shorewalk.log.again import TREE
+
+        if self.walk.tree != TREE:
+            return []
+        from shorewalk.log.kept import kept_walks
+        from shorewalk.log.stays import site_at
+        from shorewalk.log.table import Table, before_lines
+
+        asked = (room, self.keeper.placing.where)
+        if self._compared[0] != asked:
+            site = site_at(kept_walks(self.app.journal), asked[1])
+            table = Table(min(room, READABLE), ascii_only=self.app.ascii_only)
+            self._compared = (asked, before_lines(site, table) if site else [])
+        return self._compared[1]
 
     def side(self, room: int, height: int) -> list[Line]:
         rows = [*what_next(room), BLANK, *state_lines(self.walk.now, self.walk.library.site, room)]

@@ -11,7 +11,7 @@ from shorewalk.log.as_csv import walks_csv
 from shorewalk.log.as_json import walks_json
 from shorewalk.log.deleting import open_elsewhere
 from shorewalk.log.kept import Kept, kept_walks
-from shorewalk.log.stays import Site, key_of, sites_of
+from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.table import Table, site_lines
 from shorewalk.pages.log import Item, items_of, log_page
 from shorewalk.pages.question import READABLE
@@ -25,10 +25,7 @@ GONE = "Deleted. Files that you saved are not touched."
 
 def show_log(app: Program, where: Where | None = None) -> None:
     """Show the log: the readings of one site, where one is meant and was kept, else all walks."""
-    sites = sites_of(kept_walks(app.journal))
-    here = next(
-        (site for site in sites if where and where.site and key_of(site.where) == key_of(where)), None
-    )
+    here = site_at(kept_walks(app.journal), where) if where else None
     app.push_screen(SiteScreen(here) if here else LogScreen())
 
 
@@ -251,12 +248,12 @@ class KeptWalkScreen(KeptScreen):
 
     def do_save(self) -> None:
         """Write its record to a new file."""
-        walk = self._walk.walk
+        walk, where = self._walk.walk, self._walk.where
         if walk is None:
             self.tell("Its tree cannot be read any more, so there is no record of it.")
             return
         try:
-            path = save_record(walk, self._walk.where.site, self.app.folder, self.app.clock())
+            path = save_record(walk, where.site, self.app.folder, self.app.clock(), where.park)
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
