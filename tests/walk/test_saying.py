@@ -1,0 +1,126 @@
+"""How a message gets shorter: fewer letters, then fewer readings, never half of one, always with the request."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from shorewalk.paper.letters import GSM
+from shorewalk.walk.answers import Done, Read
+from shorewalk.walk.message import park_message
+from shorewalk.walk.meter import Meter
+from shorewalk.walk.saying import MOST, MOST_ADDED, MOST_ASKED, SITE_MOST, terse
+from shorewalk.walk.walk import Walk, begin
+
+from .conftest import Make, Shelf
+
+SIX = ["121.0", "120.5", "0.4"] * 2
+PAIRS = ("L N", "L G", "N G")
+OFF = {"cord": "unplugged", "pedestal-breaker": "on"}
+
+
+def read_all(
+    shelf: Shelf, make: Make, basic: Meter, say: str, readings: list[str], *, verdict: str = "stay-unplugged"
+) -> Walk:
+    """A walk that took these readings, each a watch, and ends with these words."""
+    nodes = [
+        make.measure(
+            f"r{at}",
+            f"pedestal-{(30, 20)[at // 3 % 2]} {PAIRS[at % 3]}{' one-leg' if at > 5 else ''}",
+            [f"r{at + 1} watch"],
+        )
+        for at in range(len(readings))
+    ]
+    shelf.add("t", *nodes, make.end(f"r{len(readings)}", verdict, say=say), starts=OFF)
+    walk = begin(shelf, "t", basic)
+    for reading in readings:
+        walk = walk.answer(Read(reading, confirmed=True))
+    return walk
+
+
+def test_readings_stand_with_their_places_while_there_is_room(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """Two readings stand as they were read, each with where."""
+    walk = read_all(shelf, make, basic, "We read {readings}. Please look.", ["121.0", "120.5"])
+    assert park_message(walk) == (
+        "We read hot to neutral, 30 A outlet 121.0 V; hot to ground, 30 A outlet 120.5 V. Please look. Cord out."
+    )
+
+
+def test_more_than_somebody_can_write_down_are_counted(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """At most six readings are told, hot to neutral first; of the others, how many there are."""
+    said = park_message(read_all(shelf, make, basic, "We read {readings}. Please look.", [*SIX, *SIX[:3]]))
+    assert said.count(" V") == MOST_ASKED
+    assert said.endswith("; 3 more. Please look. Cord out.")
+    assert len(re.findall("hot to neutral|hot-N", said)) == 3
+    long = "The lights went dim, the kettle took its time. " * 4
+    said = park_message(read_all(shelf, make, basic, f"{long}We read {{readings}}. Please look.", SIX))
+    assert len(said) <= MOST
+    assert re.search(r"; \d more\. Please look\. Cord out\.$", said)
+    assert said.count("hot-N") + said.count("hot to neutral") >= 1
+
+
+def test_pairs_get_fewer_letters_before_readings_are_left_out(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """Where there is no room the pairs of slots are abbreviated first, in what the tree wrote too."""
+    words = "Hot to neutral {r0}, hot to ground {r1}, neutral to ground {r2}. " + "The lights are dim. " * 12
+    said = park_message(read_all(shelf, make, basic, f"{words}Please look.", ["121.0", "120.5", "0.4"]))
+    assert len(said) <= MOST
+    assert said.startswith("Hot-N 121.0 V, hot-G 120.5 V, N-G 0.4 V.")
+    assert terse("L1 to L2 243.0 V; ground to earth 0.1 V") == "L1-L2 243.0 V; G-earth 0.1 V"
+
+
+def test_readings_follow_words_that_tell_none(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """What anybody would ask for next is added, hot to neutral of the outlet in use; in an emergency nothing is."""
+    told = park_message(read_all(shelf, make, basic, "Please look.", SIX))
+    assert told == "Please look. Readings: hot to neutral, 20 A outlet 121.0 V. Cord out."
+    assert told.count(" V") <= MOST_ADDED
+    urgent = read_all(shelf, make, basic, "Switch the loop off.", ["121.0"], verdict="emergency")
+    assert park_message(urgent) == "Switch the loop off. Cord out."
+
+
+@pytest.mark.parametrize("shown", ["118-121", "OL", "0.4"])
+def test_a_reading_is_told_as_the_meter_showed_it(shelf: Shelf, make: Make, basic: Meter, shown: str) -> None:
+    """A display that wandered is told from where to where; what is part of another number is no reading told."""
+    walk = read_all(shelf, make, basic, "It was 120.4 V at noon. Please look.", [shown])
+    said = park_message(walk)
+    assert f"Readings: hot to neutral, 30 A outlet {walk.now.known[-1].shows}. Cord out." in said
+
+
+@pytest.mark.parametrize(
+    ("said", "starts"),
+    [
+        (("Please look.", " Cord out, breaker off."), {"cord": "unplugged", "pedestal-breaker": "off"}),
+        (
+            ("We are unplugged. Please look.", " Breaker off."),
+            {"cord": "unplugged", "pedestal-breaker": "off"},
+        ),
+        (("With nothing plugged in it hums. Please look.", ""), {"cord": "unplugged"}),
+        (("The breaker is off. Please look.", ""), {"cord": "plugged", "pedestal-breaker": "off"}),
+        (("Please look.", " Rig main off."), {"cord": "plugged", "rig-main": "off"}),
+        (("Our rig is off. Please look.", ""), {"cord": "plugged", "rig-main": "off"}),
+        (("Please look.", " Cord out."), {"cord": "unplugged", "rig-main": "off"}),
+        (("Please look.", ""), {"cord": "plugged", "pedestal-breaker": "on", "rig-main": "on"}),
+        (("Please look.", ""), {}),
+    ],
+)
+def test_what_was_done_is_said_once(
+    shelf: Shelf, make: Make, basic: Meter, said: tuple[str, str], starts: dict[str, str]
+) -> None:
+    """What surely was made safe is said, unless the words say it; what is not sure is not said."""
+    say, done = said
+    shelf.add("t", make.step("a", "e"), make.end("e", "unplug-now", say=say), starts=starts)
+    assert park_message(begin(shelf, "t", basic).answer(Done())) == say + done
+
+
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
+@given(st.text())
+def test_no_name_of_a_site_makes_it_too_long(shelf: Shelf, make: Make, basic: Meter, site: str) -> None:
+    """Whatever somebody calls the site, it takes at most 24 letters, and only such as a text message has."""
+    shelf.trees.clear()
+    shelf.add("t", make.step("a", "e"), make.end("e", say="[Site {site}: ]Please look."), starts=OFF)
+    said = park_message(begin(shelf, "t", basic).answer(Done()), site)
+    assert said.endswith("Please look. Cord out.")
+    assert len(said) <= len("Site : Please look. Cord out.") + SITE_MOST
+    assert set(said) <= GSM - {"\n"}
