@@ -135,7 +135,7 @@ COMMANDS: tuple[Command, ...] = (
         "save",
         ("s",),
         "save",
-        "Save the whole record to a new file.",
+        "Save the whole record to new files, as text and to print.",
         ("ending", "log-walk"),
         4,
         5,
