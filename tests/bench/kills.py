@@ -19,7 +19,6 @@ import sys
 import tempfile
 import time
 from collections import Counter
-from collections.abc import Iterator
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -40,6 +39,8 @@ MOST_ANSWERS = 7
 START, LATEST = 0.8, 0.25
 """Seconds within which a start, and an answer that was typed, is cut off."""
 
+TAKEN_UP = "taken up where it stood"
+
 Step = tuple[Walk, Answer | None]
 
 
@@ -47,16 +48,17 @@ class Killed:
     """One recorded walk, killed and taken up until it ends. `count` has what happened, by name."""
 
     def __init__(self, name: str, front: str, random: Random, home: Path, count: Counter[str]) -> None:
+        self.name = name
         self.steps: list[Step] = list(steps(name))
         self.front, self.random, self.home, self.count = front, random, home, count
         self.columns, self.rows = random.choice(SIZES)
         self.number: int | None = None
         self.wrong: list[str] = []
 
-    def go(self, kills: int) -> bool:
-        """Walk on, with at most so many kills; return whether the walk came to its end, and nothing was wrong."""
+    def go(self, wanted: int) -> bool:
+        """Walk on until there is enough; return whether the walk came to its end, and nothing was wrong."""
         kept = 0
-        for _ in range(kills):
+        while not enough(self.count, wanted):
             kept = self._until_killed(kept)
             if self.wrong or self.steps[kept][1] is None:
                 break
@@ -64,6 +66,8 @@ class Killed:
 
     def _until_killed(self, kept: int) -> int:
         """Take the walk up where `kept` answers are there, kill it somewhere; return how many there are then."""
+        # How many steps are left is counted from the question that a program comes to first; so it is here.
+        self.steps = list(steps(self.name))
         window = self._window()
         try:
             if self.random.random() < 0.1:
@@ -71,7 +75,7 @@ class Killed:
                 window.kill(self.random.uniform(0, START))
                 return self._kept(kept, kept)
             self._wait(window, kept, taken_up=True)
-            self.count["taken up where it stood" if self.number else "begun"] += 1
+            self.count[TAKEN_UP if self.number else "begun"] += 1
             at = kept
             most = min(kept + self.random.randint(0, MOST_ANSWERS), len(self.steps) - 1)
             while at < most:
@@ -133,7 +137,7 @@ class Killed:
 
     def _kept(self, least: int, most: int) -> int:
         """Look at what is on the disk, in a copy, so that the program itself has to recover it."""
-        self.count["kills"] += 1
+        self.count.update(("kills", f"kills, {self.front}"))
         self.count["answers that had to be there"] += least
         self.count["answers that were typed"] += most
         with tempfile.TemporaryDirectory() as elsewhere:
@@ -175,14 +179,18 @@ class Killed:
             )
 
 
-def killed(kills: int, fronts: tuple[str, ...], seed: int, home: Path) -> tuple[Counter[str], list[str]]:
-    """Kill so many times; return the counts and what was wrong."""
+def enough(count: Counter[str], wanted: int) -> bool:
+    """Tell whether there were so many kills, and walks taken up again."""
+    return min(count["kills"], count[TAKEN_UP]) >= wanted
+
+
+def killed(wanted: int, fronts: tuple[str, ...], seed: int, home: Path) -> tuple[Counter[str], list[str]]:
+    """Kill, and take up, so many times; return the counts and what was wrong."""
     random, count, wrong = Random(seed), Counter[str](), list[str]()  # noqa: S311 (no secret hangs on it)
-    for name, front in _endless(random, fronts):
-        if count["kills"] >= kills:
-            return count, wrong
+    while not enough(count, wanted) and len(wrong) < wanted:
+        name, front = random.choice(WALKS), random.choice(fronts)
         walk = Killed(name, front, random, home, count)
-        ended = walk.go(kills - count["kills"])
+        ended = walk.go(wanted)
         for what in walk.wrong:
             sys.stderr.write(f"{name}, {front}: {what}\n")
         wrong += walk.wrong
@@ -199,11 +207,6 @@ def _walks(home: Path) -> int:
         (number,) = database.execute("select coalesce(max(id), 0) from walks").fetchone()
     database.close()
     return int(number)
-
-
-def _endless(random: Random, fronts: tuple[str, ...]) -> Iterator[tuple[str, str]]:
-    while True:
-        yield random.choice(WALKS), random.choice(fronts)
 
 
 def main() -> None:

@@ -6,17 +6,17 @@ from pathlib import Path
 
 import pytest
 
-from ..bench.kills import FRONTS, killed
+from ..bench.kills import FRONTS, TAKEN_UP, killed
 
 
 @pytest.mark.parametrize("front", FRONTS)
 def test_a_killed_walk_has_every_answer_whose_next_question_was_painted(tmp_path: Path, front: str) -> None:
-    """Six kills each: no answer is lost, twice or changed, the file is whole, and the walk goes on where it stood.
+    """Six kills and resumes each: no answer is lost, twice or changed, and the walk goes on where it stood.
 
     `python -m bench.kills` (in `tests/`) does the same by the hundred.
     """
     count, wrong = killed(6, (front,), seed=4, home=tmp_path / "home")
     assert wrong == []
-    assert count["kills"] == 6
-    assert count["taken up where it stood"] >= 3
+    assert count["kills"] >= 6
+    assert count[TAKEN_UP] >= 6
     assert count["answers that had to be there"] > 20
