@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from .journal import Journal, Keeper, take_up
 from .marks import cannot_show_blocks
+from .ruling import Ruling
 from .screens.base import PageScreen
 from .screens.program import Program
 from .sections import Section, sections_of
@@ -187,5 +188,5 @@ def run(
 ) -> int:
     """Run the app: the start, or straight into a walk. Returns what the program exits with."""
     app = ShorewalkApp(walk, keeper, meter=parse_meter(meter) if meter else None)
-    app.aloud = aloud
+    app.aloud, app.ruling = aloud, Ruling()
     return app.run() or 0

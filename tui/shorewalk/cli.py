@@ -53,7 +53,7 @@ def walk_options(words: list[str]) -> dict[str, Any] | None:
     rest = iter(words[1:])
     for word in rest:
         name, given, value = word.partition("=")
-        if word in ("--jsonl", "--plain", "--aloud"):
+        if word in ("--jsonl", "--plain", "--aloud", "--possible"):
             options[word[2:]] = True
         elif name in ("--meter", "--resume"):
             options[name[2:]] = value = value if given else next(rest, "")

@@ -101,6 +101,16 @@ COMMANDS: tuple[Command, ...] = (
         "The picture of where the probes go, large",
     ),
     Command(
+        "possible",
+        ("i",),
+        "possible",
+        "What the readings rule out, what they leave possible, and which reading would tell most.",
+        WALKING,
+        11,
+        7,
+        "What is still possible, by the readings",
+    ),
+    Command(
         "aloud",
         ("a",),
         "aloud",
@@ -110,7 +120,6 @@ COMMANDS: tuple[Command, ...] = (
         7,
         "Read aloud: the question in two lines, or the whole page again",
     ),
-    Command("meter", ("m",), "meter", "Say how exact your meter is.", ("start",), 4, 8, "My meter"),
     Command(
         "hand",
         ("o",),
@@ -121,6 +130,7 @@ COMMANDS: tuple[Command, ...] = (
         8,
         "Hand a walk over to another machine, or take one over",
     ),
+    Command("meter", ("m",), "meter", "Say how exact your meter is.", ("start",), 4, 8, "My meter"),
     Command(
         "site",
         ("t",),

@@ -11,18 +11,26 @@ from typing import IO, TYPE_CHECKING, Any
 
 from .exits import Exit
 from .starting import narrate
+from .walk.answers import Read
 from .walk.walk import Refused
-from .wire import as_end, as_question, as_worked, read_line, read_object, take
+from .wire import also_in, as_end, as_possible, as_question, as_worked, read_line, read_object, take
 
 if TYPE_CHECKING:
     from .journal import Keeper
+    from .ruling import Ruling
     from .walk.walk import Walk
 
 ELSEWHERE = 'The walk goes on all the same. To keep it elsewhere: {"keep": "FOLDER"}'
 
 
-def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None) -> Exit:
-    """Walk on from `walk`, answers from `given`, questions to `out`. `keeper`: where it is kept already."""
+def run(
+    walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None, *, possible: bool = False
+) -> Exit:
+    """Walk on from `walk`, answers from `given`, questions to `out`. `keeper`: where it is kept already.
+
+    `possible`: say after each reading which faults all readings leave possible.
+    """
+    ruling = _ruling() if possible else None
     _tell(walk, out)
     if walk.ended:
         return Exit.CLEAN
@@ -47,7 +55,7 @@ def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None
         doubted = None
         keeper.keep(walk)
         _news(keeper)
-        _tell(walk, out)
+        _tell(walk, out, ruling)
         if walk.ended:
             return Exit.CLEAN
     if how := keeper.how_to_go_on("--jsonl"):
@@ -55,11 +63,23 @@ def run(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper | None = None
     return Exit.UNFINISHED
 
 
-def _tell(walk: Walk, out: IO[str]) -> None:
-    """Say what was worked out since the last answer, then the question or the ending."""
+def _tell(walk: Walk, out: IO[str], ruling: Ruling | None = None) -> None:
+    """Say what was worked out since the last answer, what is possible, then the question or the ending."""
     for worked in walk.now.worked:
         _say({"worked": as_worked(worked)}, out)
-    _say({"end": as_end(walk)} if walk.ended else as_question(walk), out)
+    end = as_end(walk) if walk.ended else None
+    if ruling and walk.answers and (end or isinstance(walk.answers[-1].answer, Read)):
+        ruled = ruling.look(walk, telling=True)
+        _say({"possible": as_possible(ruled)}, out)
+        if end:
+            end["not_ruled_out"] += also_in(walk, ruled)
+    _say({"end": end} if end else as_question(walk), out)
+
+
+def _ruling() -> Ruling:
+    from .ruling import Ruling
+
+    return Ruling()
 
 
 def _say(data: dict[str, Any], out: IO[str]) -> None:

@@ -58,8 +58,10 @@ def _in_plain_text(walk: Walk, hands: Hands, scene: str) -> tuple[int, Walk]:
 
 def _in_app(walk: Walk, hands: Hands, scene: str) -> tuple[int, Walk]:
     from .practice_app import PracticeApp
+    from .ruling import Ruling
 
     app = PracticeApp(walk, _not_kept(f"{scene} "), hands)
+    app.ruling = Ruling()
     return app.run() or 0, app.last
 
 

@@ -99,6 +99,7 @@ def shorewalk(ctx: click.Context) -> Task | None:
 @click.argument("symptom", nargs=-1)
 @click.option("--plain", is_flag=True, help="Plain sentences, one question at a time.")
 @click.option("--jsonl", is_flag=True, help="JSON lines on stdin and stdout, for programs.")
+@click.option("--possible", is_flag=True, help="With --jsonl: after each reading, what it rules out.")
 @click.option("--aloud", is_flag=True, help="Questions in two lines: one reads them aloud, the other types.")
 @click.option("--meter", metavar="METER", help="basic, good, or P%+C[,tenths] as its maker states it.")
 @click.option("--resume", metavar="ID", help="Go on with a walk that was left: its number, or last.")
@@ -107,6 +108,7 @@ def walk(
     *,
     plain: bool,
     jsonl: bool,
+    possible: bool,
     aloud: bool,
     meter: str | None,
     resume: str | None,
@@ -115,7 +117,7 @@ def walk(
     words = " ".join(symptom)
     if not words and not resume:
         find(words)  # which says what there is to name
-    return partial(open_front, Asked(words, meter, resume, plain, jsonl, aloud))
+    return partial(open_front, Asked(words, meter, resume, plain, jsonl, aloud, possible))
 
 
 @shorewalk.command("hand-over")

@@ -28,7 +28,7 @@ shorewalk needs a terminal to open in, and there is none here. Instead:
 class Asked(NamedTuple):
     """What was asked for: words for a symptom (none: the start), a meter, a walk to go on with, a front end.
 
-    `aloud`: questions in few words, to be read to somebody else.
+    `aloud`: questions in few words, to be read to somebody else. `possible`: after each reading, what it rules out.
     """
 
     symptom: str = ""
@@ -37,6 +37,7 @@ class Asked(NamedTuple):
     plain: bool = False
     jsonl: bool = False
     aloud: bool = False
+    possible: bool = False
 
 
 def told(task: Callable[[], int]) -> int:
@@ -57,6 +58,8 @@ def open_front(asked: Asked) -> int:
         raise Usage("--plain and --jsonl are two ways to talk. Take one.")
     if asked.meter and asked.resume:
         raise Usage("A walk goes on with the meter it began with: leave --meter out.")
+    if asked.possible and not asked.jsonl:
+        raise Usage("--possible goes with --jsonl. In the app and in plain text type i.")
     if asked.jsonl:
         if asked.aloud:
             raise Usage("--aloud is for people who read to each other: leave it out with --jsonl.")
@@ -70,7 +73,7 @@ def _by_lines(asked: Asked) -> int:
     from . import jsonl
 
     walk, keeper = _begun(asked)
-    return jsonl.run(walk, sys.stdin.buffer, sys.stdout, keeper)
+    return jsonl.run(walk, sys.stdin.buffer, sys.stdout, keeper, possible=asked.possible)
 
 
 def open_walk(walk: Walk, keeper: Keeper, *, plain: bool, aloud: bool) -> int:
@@ -93,6 +96,7 @@ def _talk(walk: Walk, keeper: Keeper | None, *, aloud: bool) -> int:
 
     talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, columns())
     talk.aloud = aloud
+    talk.rules_out = sys.stdout.isatty()
     return talk.run(offer=keeper is None)
 
 

@@ -11,6 +11,7 @@ from .walk.answers import Read, from_json, to_json
 from .walk.walk import Refused
 
 if TYPE_CHECKING:
+    from .ruling import Ruled
     from .walk.walk import Position, Walk, Worked
 
 LONGEST = 65_536
@@ -88,6 +89,24 @@ def as_end(walk: Walk) -> dict[str, Any]:
     names = ("at", "verdict", "call", "call_when", "first", "safe_action", "because", "say")
     data: dict[str, Any] = {name: getattr(end, name) for name in names}
     return data | {"readings": list(end.readings), "not_ruled_out": list(end.not_ruled_out), "tree": end.tree}
+
+
+def as_possible(ruled: Ruled) -> dict[str, Any]:
+    """Return the faults that the readings leave possible and rule out, by id, and which reading would tell most."""
+    telling = ruled.telling
+    return {
+        "possible": [fault.id for fault in ruled.left.possible],
+        "ruled_out": [fault.id for fault in ruled.left.out],
+        "would_tell": {"reading": telling.says, "left": round(telling.left, 1)} if telling else None,
+    }
+
+
+def also_in(walk: Walk, ruled: Ruled) -> list[str]:
+    """Return the dangers that the readings of an ended walk leave possible and its ending does not name."""
+    from .ruling import also_possible
+    from .walk.message import ending
+
+    return list(also_possible(ending(walk), ruled.left, walk.library.site))
 
 
 def read_line(given: IO[bytes]) -> bytes:

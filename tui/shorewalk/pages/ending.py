@@ -22,12 +22,13 @@ def ending_page(
     narrow: bool,
     ascii_only: bool,
     worked: Sequence[Worked] = (),
+    also: Sequence[str] = (),
     before: Sequence[Line] = (),
 ) -> list[Line]:
     """Return the ending for a page `room` cells wide; what is needed first stands first.
 
-    Where it is `narrow`, what one can do next is on the page too; else it stands beside it. `before`: the same
-    readings at other times.
+    Where it is `narrow`, what one can do next is on the page too; else it stands beside it. `also`: dangers that
+    the readings leave possible and the tree does not name. `before`: the same readings at other times.
     """
     text = min(room, READABLE)
     mark = verdict_mark(end.verdict)
@@ -40,12 +41,8 @@ def ending_page(
     rows += [*what_next(text), BLANK] if narrow else []
     if end.lowered:
         rows += _part("Note", LOWERED, text, "note")
-    if end.not_ruled_out:
-        dot = "- " if ascii_only else "• "
-        rows.append(line(Span("Not ruled out by these readings", "group")))
-        for fault in end.not_ruled_out:
-            rows += wrap(fault, text, "plain", first=(Span(dot, "quiet"),))
-        rows.append(BLANK)
+    rows += _faults("Not ruled out by these readings", end.not_ruled_out, text, ascii_only=ascii_only)
+    rows += _faults("Also possible, by the numbers alone", also, text, ascii_only=ascii_only)
     if worked:
         rows.append(line(Span("Worked out", "group")))
         for each in worked:
@@ -58,6 +55,15 @@ def ending_page(
         for reading in end.readings:
             rows += wrap(reading, text, "quiet", indent=2)
     return rows
+
+
+def _faults(heading: str, faults: Sequence[str], room: int, *, ascii_only: bool) -> list[Line]:
+    if not faults:
+        return []
+    rows: list[Line] = [line(Span(heading, "group"))]
+    for fault in faults:
+        rows += wrap(fault, room, "plain", first=(Span("- " if ascii_only else "• ", "quiet"),))
+    return [*rows, BLANK]
 
 
 def banner(mark: Mark, *, ascii_only: bool) -> Line:

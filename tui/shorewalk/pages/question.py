@@ -18,6 +18,7 @@ from shorewalk.walk.wording import probe_order
 
 from .knowns import side_list, state_lines
 from .options import Option, option_lines, options_of
+from .possible import count_line
 from .sags import DRAWN, sags_in
 from .sums import beside as beside_sum
 from .sums import told_of
@@ -41,6 +42,7 @@ class View:
     picked: int | None = None
     revising: int | None = None  # the number of the earlier answer that is being changed
     ascii_only: bool = False
+    possible: tuple[int, int] | None = None  # how many faults the readings leave, of how many
 
 
 def view_of(
@@ -50,6 +52,7 @@ def view_of(
     running: Mapping[str, int] | None = None,
     revising: int | None = None,
     ascii_only: bool = False,
+    possible: tuple[int, int] | None = None,
 ) -> View:
     """Return what to show of a walk; `running` is what was ticked so far where loads are asked for."""
     now, site = walk.now, walk.library.site
@@ -62,6 +65,7 @@ def view_of(
         picked=picked,
         revising=revising,
         ascii_only=ascii_only,
+        possible=possible,
     )
 
 
@@ -206,7 +210,15 @@ def large_picture(view: View, room: int) -> list[Line]:
 
 
 def question_side(view: View, room: int, height: int) -> list[Line]:
-    """Return the side: the picture or how things stand, and always in the same place what is known so far."""
+    """Return the side: the picture or how things stand, what is known, at its foot how much is still possible."""
+    if view.possible is None:
+        return _above_foot(view, room, height)
+    rows = _above_foot(view, room, height - 1)[: height - 1]
+    return [*rows, *[BLANK] * (height - 1 - len(rows)), count_line(*view.possible)]
+
+
+def _above_foot(view: View, room: int, height: int) -> list[Line]:
+    """Return picture or how things stand, and always in the same place what is known so far."""
     if roomy(room, height):
         rows = state_lines(view.now, view.site, room)
         return rows + side_list(view.now, room, height - len(rows), ascii_only=view.ascii_only)

@@ -11,6 +11,7 @@ from shorewalk.exits import Exit
 from shorewalk.journal import Keeper
 from shorewalk.journal.where import EXAMPLE
 from shorewalk.pages.sags import sags_in_words
+from shorewalk.ruling import Ruling, has_readings
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.message import ending
 from shorewalk.walk.walk import Refused, Walk, resume
@@ -18,6 +19,7 @@ from shorewalk.walk.walk import Refused, Walk, resume
 from . import spoken, unfinished
 from .asides import NOT_HERE, hand_walk_over, leave, save, say_help, show_picture
 from .heard import answer_in, command_in, screen_of
+from .possible import say_also_possible, say_possible
 from .voice import Gone, Voice
 
 
@@ -31,6 +33,9 @@ class Talk:
         self._room = room
         self.aloud = False
         """Whether questions are said in few words, to be read to somebody else."""
+        self.rules_out = False
+        """Whether an ending says by itself what the readings leave possible."""
+        self._ruling = Ruling()
 
     def run(self, *, offer: bool = False) -> Exit:
         """Walk to the end; a person who leaves before leaves the walk unfinished, and kept.
@@ -73,6 +78,8 @@ class Talk:
             lines = spoken.end_in_words(ending(self.walk, self._site), number)
             reminder = [self.keeper.reminder] if self.keeper.reminder else []
             self._voice.say(*lines, *reminder, "Enter: what you can do now. q: leave.", before="\n")
+            if self.rules_out and has_readings(self.walk):
+                say_also_possible(self._voice, self.walk, self._ruling)
         else:
             self._voice.say(*self._question(self.walk), before="\n")
 
@@ -146,6 +153,8 @@ class Talk:
                 save(self._voice, self.walk, self._site, self.keeper.clock())
             case "site":
                 self._place()
+            case "possible":
+                say_possible(self._voice, self.walk, self._ruling)
             case "aloud":
                 self.aloud = not self.aloud
                 self._ask()

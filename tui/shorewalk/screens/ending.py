@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from functools import cached_property
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shorewalk.commands import menu_of
@@ -11,12 +10,14 @@ from shorewalk.lines import BLANK, Line
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
 from shorewalk.pages.question import READABLE
+from shorewalk.ruling import Ruled, also_possible, has_readings
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk
 
 from .base import NARROW, PageScreen
+from .page_to_print import tell_of_page
 
 if TYPE_CHECKING:
     from shorewalk.journal import Keeper
@@ -34,6 +35,7 @@ class EndingScreen(PageScreen):
         self.walk, self.keeper = walk, keeper
         self._asking_site = False
         self._compared: tuple[object, list[Line]] = (None, [])
+        self._also: tuple[str, ...] = ()
 
     @cached_property
     def found(self) -> Ending:
@@ -61,6 +63,7 @@ class EndingScreen(PageScreen):
             narrow=narrow,
             ascii_only=self.app.ascii_only,
             worked=self.walk.now.worked_all,
+            also=self._also,
             before=self._before(room),
         )
 
@@ -94,6 +97,14 @@ class EndingScreen(PageScreen):
         super().on_mount()
         if news := self.keeper.news() or self.keeper.reminder:
             self.tell(news, "note")
+        if self.app.ruling and has_readings(self.walk):
+            self.app.rule_out(self.walk, self._told)
+
+    def _told(self, ruled: Ruled) -> None:
+        """Add what the readings leave possible."""
+        self._also = also_possible(self.found, ruled.left, self.walk.library.site)
+        if self.is_attached:
+            self.reading.show(self._page, top=None)
 
     def give(self, text: str) -> None:
         if self._asking_site:
@@ -139,16 +150,8 @@ class EndingScreen(PageScreen):
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
         self.tell(f"Saved in {path}", "ok")
-        self.run_worker(self._save_page(path))
-
-    async def _save_page(self, beside: Path) -> None:
-        try:
-            page = await self.app.save_page(self.walk, beside, self.keeper.placing.where.park)
-        except OSError as error:
-            self.tell(f"Saved in {beside}, but not the page to print: {error.strerror or error}.")
-            return
-        if page is not None:
-            self.tell(f"Saved in {beside}, and to print beside it: {page.name}", "ok")
+        park = self.keeper.placing.where.park
+        self.run_worker(tell_of_page(self, path, self.app.save_page(self.walk, path, park)))
 
     def do_code(self) -> None:
         """Show the message as a code for a phone."""
@@ -170,6 +173,12 @@ class EndingScreen(PageScreen):
             return
         self.keeper.keep(walk)
         self.app.show_walk(walk, self.keeper)
+
+    def do_possible(self) -> None:
+        """Show what the readings leave possible."""
+        from .possible import PossibleScreen
+
+        self.app.push_screen(PossibleScreen(self.walk))
 
     def do_known(self) -> None:
         """Show all that is known."""

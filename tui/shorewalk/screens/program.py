@@ -10,6 +10,7 @@ from textual.app import App
 from shorewalk.journal import Journal, Keeper
 from shorewalk.journal.where import Where
 from shorewalk.pages.start import Left
+from shorewalk.ruling import Ruled, Ruling
 from shorewalk.sections import Section
 from shorewalk.tree.library import Library
 from shorewalk.walk.meter import Meter
@@ -31,6 +32,8 @@ class Program(App[int]):
     site: str | None = None
     asks_site: bool = True
     aloud: bool = False
+    ruling: Ruling | None = None
+    """What works out beside a walk what its readings rule out; None: only where somebody asks."""
 
     @property
     def sections(self) -> list[Section]:
@@ -56,6 +59,11 @@ class Program(App[int]):
     def show_revision(self, walk: Walk, earlier: Walk, index: int, keeper: Keeper) -> None:
         """Ask the question of answer `index` again; `earlier` is the walk as it stood then."""
         raise NotImplementedError
+
+    def rule_out(self, walk: Walk, told: Callable[[Ruled], None], *, telling: bool = False) -> None:
+        """Work out beside the app what the readings of a walk rule out; `told` is called in the app again."""
+        self.ruling = self.ruling or Ruling()
+        self.ruling.ask(walk, lambda _, ruled: self.call_from_thread(told, ruled), telling=telling)
 
     def read_volts_again(self, where: Where | None = None) -> None:
         """Read the volts again, where the last walk was or at another place that was kept."""

@@ -16,7 +16,6 @@ from shorewalk.tree.model import Ask, Measure, Step
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk
-
 from shorewalk.widgets.sheet import Sheet
 
 from .base import NARROW, SHORT, PageScreen

@@ -1,0 +1,114 @@
+"""What a walk has read so far, and how all stood when it was read."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+
+from shorewalk.pedestal.circuit import Circuit
+from shorewalk.pedestal.park import Park
+from shorewalk.pedestal.stand import Stand, Switched
+from shorewalk.tree.model import Ask, Measure, Node
+from shorewalk.walk.answers import Answer, Choose, Read
+from shorewalk.walk.typed import parse_typed
+from shorewalk.walk.walk import Walk, resume
+
+UNKNOWN_OUTLET = "30"
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A reading of AC volts: where, how all stood, lowest and highest that may be behind it but for the gain.
+
+    The gain of the meter is the same in all readings; it is fitted together with the supply's volts.
+    """
+
+    place: str
+    one: str
+    other: str
+    now: Switched
+    low_impedance: bool
+    low: float
+    high: float
+
+
+@dataclass
+class Asked:
+    """A question that was answered: the node, and what was known of how all stood before."""
+
+    node: Node
+    state: dict[str, str]
+    answer: Answer
+
+
+@dataclass
+class Watcher:
+    """Follows a walk, answer by answer; only the last one is folded again where it can be."""
+
+    _walk: Walk | None = None
+    _asked: list[Asked] = field(default_factory=list)
+
+    def see(self, walk: Walk) -> list[Seen]:
+        """Return the readings of a walk that still count."""
+        self._follow(walk)
+        outlet = outlet_of(walk) or next(self._outlets_read(), UNKNOWN_OUTLET)
+        void = {known.index for known in walk.now.known if known.void}
+        counts = {known.index for known in walk.now.known} - void
+        stand = Stand(Park(), Circuit({}))
+        if self._asked and self._asked[0].state.get("cord") not in ("unplugged", None):
+            stand.switched = Switched(breaker=True, cord=outlet, main=True, branches="on")
+        seen: list[Seen] = []
+        through = False
+        for index, asked in enumerate(self._asked):
+            stand.follow(asked.state)
+            if isinstance(asked.node, Ask) and asked.node.sign == "protector-state":
+                through = asked.answer == Choose("connected")
+            if asked.state.get("protector") == "fitted" and not through and _in_rig(asked.node):
+                continue  # whatever it reads there is the protector's doing
+            if index in counts and isinstance(asked.node, Measure) and isinstance(asked.answer, Read):
+                seen += _seen(asked.node, asked.answer, stand.switched, walk)
+        return seen
+
+    def _follow(self, walk: Walk) -> None:
+        before = self._walk
+        if before is None or before.answers != walk.answers[:-1] or before.tree != walk.tree:
+            before = resume(walk.library, walk.tree, walk.meter, ())[0]
+            self._asked = []
+        for answered in walk.answers[len(before.answers) :]:
+            self._asked.append(Asked(before.now.node, dict(before.now.state), answered.answer))
+            before = before.again(answered)
+        self._walk = walk
+
+    def _outlets_read(self) -> Iterator[str]:
+        for asked in self._asked:
+            if isinstance(asked.node, Measure) and asked.node.place.startswith("pedestal-"):
+                yield asked.node.place.split("-")[1]
+
+
+def _in_rig(node: Node) -> bool:
+    return isinstance(node, Measure) and node.place.startswith("rig-outlet")
+
+
+def outlet_of(walk: Walk) -> str | None:
+    """Return the outlet that is in use or will be, where a walk knows."""
+    return walk.now.outlet.removeprefix("pedestal-") if walk.now.outlet else None
+
+
+def _seen(node: Measure, answer: Read, now: Switched, walk: Walk) -> list[Seen]:
+    typed = parse_typed(answer.text)
+    if node.what != "ac-volts" or typed.over:
+        return []
+    meter = walk.now.meter
+    off = meter.counts * meter.step("V")
+    loaded = replace(now, load_on=node.load.amount != "none")
+    return [
+        Seen(
+            node.place,
+            node.from_,
+            node.to,
+            loaded,
+            node.meter == "low-impedance",
+            typed.low - off,
+            typed.high + off,
+        )
+    ]

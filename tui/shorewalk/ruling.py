@@ -1,0 +1,101 @@
+"""What the readings of a walk leave possible, worked out beside it: the question never waits."""
+
+from __future__ import annotations
+
+import os
+import threading
+from collections.abc import Callable
+from contextlib import suppress
+from typing import TYPE_CHECKING, NamedTuple
+
+from shorewalk.walk.answers import Read
+
+if TYPE_CHECKING:
+    from shorewalk.pedestal.ruleout import Left, RuleOut, Telling
+    from shorewalk.tree.facts import Site
+    from shorewalk.walk.ending import Ending
+    from shorewalk.walk.walk import Walk
+
+BEHIND = 10
+"""How much the thread stands behind the app, in the system's steps of niceness."""
+
+
+class Ruled(NamedTuple):
+    """What is left after the answers of a walk; `telling` which reading would tell most, where that was `told`."""
+
+    left: Left
+    telling: Telling | None = None
+    told: bool = False
+
+    @property
+    def counts(self) -> tuple[int, int]:
+        """How many faults are left, of how many."""
+        return len(self.left.possible), len(self.left.possible) + len(self.left.out)
+
+
+class Asked(NamedTuple):
+    """A walk to look at, and whom to tell."""
+
+    walk: Walk
+    told: Callable[[Walk, Ruled], None]
+    telling: bool
+
+
+def has_readings(walk: Walk) -> bool:
+    """Tell whether anything was read in a walk: else all is possible."""
+    return any(isinstance(answered.answer, Read) for answered in walk.answers)
+
+
+class Ruling:
+    """Follows walks in a thread of its own; where several were asked about meanwhile, the last one alone."""
+
+    def __init__(self) -> None:
+        self._wake = threading.Condition()
+        self._next: Asked | None = None
+        self._works: threading.Thread | None = None
+        self._engine: RuleOut | None = None
+
+    def ask(self, walk: Walk, told: Callable[[Walk, Ruled], None], *, telling: bool = False) -> None:
+        """Work out what a walk leaves possible; `told` is called from the other thread."""
+        with self._wake:
+            self._next = Asked(walk, told, telling)
+            if self._works is None:
+                # One that ends with the program, whatever it is at: nothing of it is kept.
+                self._works = threading.Thread(target=self._work, daemon=True)
+                self._works.start()
+            self._wake.notify()
+
+    def look(self, walk: Walk, *, telling: bool = False) -> Ruled:
+        """Return what a walk leaves possible, here and now: some tenths of a second."""
+        if self._engine is None:
+            from shorewalk.pedestal.faults import shipped_faults
+            from shorewalk.pedestal.ruleout import RuleOut
+
+            self._engine = RuleOut(shipped_faults())
+        left = self._engine.follow(walk)
+        if not telling or walk.ended:
+            return Ruled(left)
+        return Ruled(left, self._engine.what_would_tell(walk), told=True)
+
+    def _work(self) -> None:
+        with suppress(OSError, AttributeError):  # where a thread cannot be told to stand behind
+            os.setpriority(os.PRIO_PROCESS, threading.get_native_id(), BEHIND)
+        while True:
+            with self._wake:
+                while self._next is None:
+                    self._wake.wait()
+                asked, self._next = self._next, None
+            ruled = self.look(asked.walk, telling=asked.telling)
+            with suppress(RuntimeError):  # the app is gone meanwhile
+                asked.told(asked.walk, ruled)
+
+
+def also_possible(end: Ending, left: Left, site: Site) -> tuple[str, ...]:
+    """Return the dangers that the readings leave possible and the ending does not name, in words."""
+    named = set(end.not_ruled_out)
+    return tuple(
+        left.in_words(fault)
+        for fault in left.possible
+        if fault.danger != "none"
+        and not named & {site.faults[n].says for n in fault.names if n in site.faults}
+    )
