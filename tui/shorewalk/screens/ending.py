@@ -10,7 +10,6 @@ from shorewalk.lines import BLANK, Line
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
 from shorewalk.pages.question import READABLE
-from shorewalk.ruling import Ruled, also_possible, has_readings
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
 from shorewalk.walk.refused import Refused
@@ -35,7 +34,6 @@ class EndingScreen(PageScreen):
         self.walk, self.keeper = walk, keeper
         self._asking_site = False
         self._compared: tuple[object, list[Line]] = (None, [])
-        self._also: tuple[str, ...] = ()
 
     @cached_property
     def found(self) -> Ending:
@@ -63,7 +61,6 @@ class EndingScreen(PageScreen):
             narrow=narrow,
             ascii_only=self.app.ascii_only,
             worked=self.walk.now.worked_all,
-            also=self._also,
             before=self._before(room),
         )
 
@@ -97,14 +94,6 @@ class EndingScreen(PageScreen):
         super().on_mount()
         if news := self.keeper.news() or self.keeper.reminder:
             self.tell(news, "note")
-        if self.app.ruling and has_readings(self.walk):
-            self.app.rule_out(self.walk, self._told)
-
-    def _told(self, ruled: Ruled) -> None:
-        """Add what the readings leave possible."""
-        self._also = also_possible(self.found, ruled.left, self.walk.library.site)
-        if self.is_attached:
-            self.reading.show(self._page, top=None)
 
     def give(self, text: str) -> None:
         if self._asking_site:
@@ -173,12 +162,6 @@ class EndingScreen(PageScreen):
             return
         self.keeper.keep(walk)
         self.app.show_walk(walk, self.keeper)
-
-    def do_possible(self) -> None:
-        """Show what the readings leave possible."""
-        from .possible import PossibleScreen
-
-        self.app.push_screen(PossibleScreen(self.walk))
 
     def do_known(self) -> None:
         """Show all that is known."""

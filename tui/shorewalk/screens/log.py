@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from asyncio import to_thread
 from collections.abc import Callable
 
 from shorewalk.journal.where import Where, stay_at
@@ -15,9 +16,10 @@ from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.table import Table, site_lines
 from shorewalk.pages.log import Item, items_of, log_page
 from shorewalk.pages.question import READABLE
-from shorewalk.saving import save_record, write_beside
+from shorewalk.saving import save_page, save_record, write_beside
 
 from .base import PageScreen
+from .page_to_print import tell_of_page
 from .program import Program
 
 GONE = "Deleted. Files that you saved are not touched."
@@ -258,6 +260,8 @@ class KeptWalkScreen(KeptScreen):
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
         self.tell(f"Saved in {path}", "ok")
+        page = to_thread(save_page, walk, where.site, path, self.app.clock(), where.park)
+        self.run_worker(tell_of_page(self, path, page))
 
     def do_close(self) -> None:
         self.dismiss(f"Walk {self._walk.entry.id}: {self._walk.where.says}." if self._moved else None)
