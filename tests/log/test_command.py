@@ -70,6 +70,7 @@ def test_a_terminal_of_ascii_gets_ascii(full: Journal, typed: Typed) -> None:
 def test_one_walk_is_shown_with_its_readings(full: Journal, typed: Typed) -> None:
     """Where, when, how it ended and every reading that counts."""
     said = typed("log", "walk:4").stdout
+    assert typed("log", "last").stdout == typed("log", "walk:5").stdout
     for part in (
         "site 14, Juniper Flats; 30 A outlet; stay from 01 May 2024",
         "○ Leave it as it is",

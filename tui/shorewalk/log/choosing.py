@@ -9,7 +9,7 @@ from shorewalk.journal import Entry
 from shorewalk.journal.where import where_of
 from shorewalk.starting import Usage
 
-SITE, WALK = "site:", "walk:"
+SITE, WALK, LAST = "site:", "walk:", "last"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +32,7 @@ def choose(words: str, entries: Sequence[Entry], *, sure: bool = False) -> Chose
         ((kind, words.removeprefix(kind)) for kind in (SITE, WALK) if words.startswith(kind)), ("", words)
     )
     there = () if kind == WALK else _at_site(name.strip(), entries)
-    walk = None if kind == SITE else next((entry for entry in entries if str(entry.id) == name.strip()), None)
+    walk = None if kind == SITE else _walk(name, entries)
     if there and walk:
         if sure:
             raise Usage(f'"{words}" is a site and a walk. Say which: {SITE}{words} or {WALK}{words}')
@@ -48,13 +48,18 @@ def choose(words: str, entries: Sequence[Entry], *, sure: bool = False) -> Chose
 
 def one_walk(words: str, entries: Sequence[Entry]) -> Entry:
     """Return the one walk that is named by its number, or `last`; raise `Usage` where there is none."""
-    name = words.removeprefix(WALK).strip()
-    if name == "last" and entries:
-        return entries[0]
-    for entry in entries:
-        if str(entry.id) == name:
-            return entry
+    walk = _walk(words.removeprefix(WALK), entries)
+    if walk:
+        return walk
     raise Usage(f'There is no walk "{words}"; a walk is named by its number. {known(entries)}')
+
+
+def _walk(name: str, entries: Sequence[Entry]) -> Entry | None:
+    """Return the walk of this number, or the latest for `last`."""
+    name = name.strip()
+    if name == LAST:
+        return next(iter(entries), None)
+    return next((entry for entry in entries if str(entry.id) == name), None)
 
 
 def known(entries: Sequence[Entry]) -> str:
