@@ -18,7 +18,7 @@ from typing import TypeVar
 
 from shorewalk import folders
 
-from .damage.damaged import DamagedLibrary, Sound
+from .damage.damaged import Sound
 from .damage.edits import Damage
 from .damage.looking import NOTHING, Looker, Result
 from .damage.proving import ALONE, WHOLE, Prover, Task
@@ -69,8 +69,7 @@ def prove_alone(folder: Path, asked: tuple[Damage, str, bool]) -> Proved:
 
 def notice(folder: Path, damage: Damage) -> tuple[str, str]:
     """Replay the recorded walks with one damage."""
-    held = sound(folder).trees_with(damage.file)
-    return damage.id, walks(folder).notice(DamagedLibrary(sound(folder), damage), held)
+    return damage.id, walks(folder).notice(damage)
 
 
 class Run:

@@ -38,7 +38,6 @@ LEFT = {
     "step-skipped tingle.yaml board: on to case",
     "step-skipped tingle.yaml inside: on to weather",
     "step-skipped tingle.yaml people_out: on to whose",
-    "question-skipped tingle.yaml person: on to where",  # nor that somebody should have been asked about
     "call-swapped tingle.yaml ground_right",  # the park may always be called
 }
 """Damage to the tree about shocks that is left, and why; recorded walks notice most of it."""

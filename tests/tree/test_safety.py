@@ -145,15 +145,15 @@ def told(folder: Path) -> list[str]:
         (
             f"{{before: {{end: any, set: cord}}, {NEED}}}",
             (
-                "4:16: An event has one of touch, measure, set, energise, end, sign, grade or state; here stands set "
-                "and end."
+                "4:16: An event has one of touch, measure, set, energise, ask, end, sign, grade or state; here stands "
+                "set and end."
             ),
         ),
         (
             f"{{before: {{while: {{cord: plugged}}}}, {NEED}}}",
             (
-                "4:16: An event has one of touch, measure, set, energise, end, sign, grade or state; here stands none "
-                "of them."
+                "4:16: An event has one of touch, measure, set, energise, ask, end, sign, grade or state; here stands "
+                "none of them."
             ),
         ),
         # Events and facts out of place

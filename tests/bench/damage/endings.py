@@ -47,8 +47,9 @@ def not_dropped(file: File) -> Seeds:
     for where, route, text in _texts(file):
         for at, match in enumerate(NOT.finditer(text), 1):
             instead = "everybody" if match[0].lower() == "nobody" else ""
-            lost = text[: match.start()] + instead + text[match.end() :]
-            yield f"{where}: {at}", ((route, lost[:1].upper() + lost[1:]),)
+            head, tail = text[: match.start()], instead + text[match.end() :]
+            begins = not head.strip() or head.rstrip()[-1] in ".!?:;"
+            yield f"{where}: {at}", ((route, head + (tail[:1].upper() + tail[1:] if begins else tail)),)
 
 
 def placeholder_mistyped(file: File) -> Seeds:

@@ -57,7 +57,7 @@ class Prover:
         """Yield what is to be proved together, of damages with a tree for each."""
         found: dict[tuple[str, int], list[tuple[int, Damage]]] = {}
         for damage, tree in damages:
-            names = _first_use(self._touched(self.sound.trees[tree], damage))
+            names = _first_use(touched(self.sound, self.sound.trees[tree], damage))
             first = list(self.sound.trees[tree].nodes).index(names[0]) if names else 0
             most = FEW if any(word in damage.kind for word in LEAD_ELSEWHERE) else MANY
             found.setdefault((tree, most), []).append((first, damage))
@@ -73,7 +73,7 @@ class Prover:
         alone: list[Damage] = []
         at: set[str] = set()
         for damage in task.damages:
-            names = self._touched(sound, damage)
+            names = touched(self.sound, sound, damage)
             try:
                 tree = self._damaged(damage, task.tree)
                 changed = {name: tree.nodes[name] for name in names if tree.nodes[name] != sound.nodes[name]}
@@ -138,18 +138,17 @@ class Prover:
         says, find = library._says, library.find
         return expand(library.written(name), library.part, says=says, find=find, whole=False)
 
-    def _touched(self, tree: Tree, damage: Damage) -> list[str]:
-        """Return the nodes of a tree that a damage may have changed."""
-        if any(route[0] != "nodes" for route, _ in damage.edits):
-            return list(tree.nodes)
-        path = self.sound.files[damage.file]
-        written = {str(route[1]) for route, _ in damage.edits}
-        mine = {name: str(node.route[1]) for name, node in tree.nodes.items() if node.file == path}
-        uses = {name.removesuffix(local) for name, local in mine.items()}
-        heads = tuple(f"{use}{local}." for use in uses for local in written)
-        return [
-            name for name in tree.nodes if mine.get(name) in written or (heads and name.startswith(heads))
-        ]
+
+def touched(sound: Sound, tree: Tree, damage: Damage) -> list[str]:
+    """Return the nodes of a tree that a damage may have changed."""
+    if any(route[0] != "nodes" for route, _ in damage.edits):
+        return list(tree.nodes)
+    path = sound.files[damage.file]
+    written = {str(route[1]) for route, _ in damage.edits}
+    mine = {name: str(node.route[1]) for name, node in tree.nodes.items() if node.file == path}
+    uses = {name.removesuffix(local) for name, local in mine.items()}
+    heads = tuple(f"{use}{local}." for use in uses for local in written)
+    return [name for name in tree.nodes if mine.get(name) in written or (heads and name.startswith(heads))]
 
 
 def _jumps_elsewhere(sound: Node, other: Node) -> bool:

@@ -13,7 +13,8 @@ LAYERS = ("shape", "floor", "words", "safety", "evidence")
 FLOOR = {"grade-too-mild", "never-judged", "own-facts"}
 WORDS = {
     "caution-missing", "colour-alone", "dangerous-words", "double-negative", "endings-alike", "hard-to-read",
-    "long-sentence", "one-action", "placeholder-unknown", "too-many-lines", "verb-first",
+    "choice-words", "long-sentence", "one-action", "orders-fit", "placeholder-unknown", "too-many-lines", "verb-first",
+    "word-and-deed",
 }  # fmt: skip
 EVIDENCE = {"evidence", "measured-before-plugged"}
 

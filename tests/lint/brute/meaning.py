@@ -76,6 +76,8 @@ class Meaning:
                 return any(self._is(event, act) for act in acts_of(node))
             case "energise":
                 return self._energises(ledger)
+            case "ask":
+                return isinstance(node, Ask) and node.sign in event.words
             case "end":
                 return isinstance(node, End) and bool({"any", node.verdict} & set(event.words))
         raise AssertionError(event)

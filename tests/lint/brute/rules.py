@@ -17,6 +17,7 @@ HAPPENS: tuple[Data, ...] = (
     {"set": {"pedestal-breaker": "on"}},
     {"set": ["protector", "reset"]},
     {"energise": "yes"},
+    {"ask": ["tingle", "near-voltage"]},
     {"end": ["use-with-care", "good-to-use"]},
     {"end": "any"},
 )

@@ -47,6 +47,7 @@ SENDS = {
         rf"\b{ROUND} {ITS}{GUARD}\b",
         rf"\b(?:leave|take|unplug) {ITS}protectors? (?:out|off|away) (?:and|to|so)\b",
         rf"\b(?:plug|run|use|try|connect|switch)\b[^.]*\b(?:without|past) {ITS}(?:protector|ground pin|ground)\b",
+        r"\bgo (?:a?round|past) it\b",
         r"\b(?:cheater|suicide cord|double[- ]male)\b",
     ),
     "on when unsure": (
@@ -56,6 +57,7 @@ SENDS = {
         r"\b(?:should be|is probably|probably|most likely) (?:fine|safe|all right|ok|okay|harmless)\b",
         r"\b(?:ignore|disregard) (?:the|this|that|any|its|a|all)\b",
         r"\bjust a ghost\b",
+        r"\bsay (?:that you are )?sure\b|(?<=choose \")sure\b",
         r"\bforce (?:it|the (?:plug|probe|handle|lid)|your plug)\b",
     ),
 }

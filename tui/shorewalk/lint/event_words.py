@@ -43,6 +43,8 @@ def past(event: Event, asked: tuple[str, str] | None = None) -> str:
             said = listed(names or [f"{name} was set" for name in event.words])
         case "touch":
             said = f"a hand was at the {words}"
+        case "ask":
+            said = f"{words} was asked for"
         case "energise":
             said = "power came to the rig"
         case _:

@@ -76,6 +76,8 @@ class Happening:
                 return any(self._sets(acts, name, values) for name, values in event.sets)
             case "energise", Step():
                 return self._energises(node, standing)
+            case "ask", Ask():
+                return node.sign in event.words
             case "end", End():
                 fits = ANY in event.words or node.verdict in event.words
                 return fits and event.call in (None, node.call)

@@ -98,6 +98,8 @@ class Telling:
                 what = f"sets {listed(acts, 'and')}"
             case "energise", _:
                 what = "brings power to the rig"
+            case "ask", Ask():
+                what = f"asks for {node.sign}"
             case _, End():
                 call = f" and calls the {node.call}" if event.call else ""
                 what = f"ends {quoted(node.verdict)}{call}"

@@ -18,6 +18,7 @@ AT: dict[str, tuple[type[Node], ...]] = {
     "measure": (Measure,),
     "set": (Step,),
     "energise": (Step,),
+    "ask": (Ask,),
     "end": (End,),
 }
 """The kinds of node at which an event can happen."""

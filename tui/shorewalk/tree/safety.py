@@ -16,10 +16,10 @@ from .words import listed
 Facts = tuple[tuple[str, tuple[str, ...]], ...]
 """States (or energised, look, judged, slots) and the values that will do for each."""
 
-EVENTS = ("touch", "measure", "set", "energise", "end", "sign", "grade", "state")
+EVENTS = ("touch", "measure", "set", "energise", "ask", "end", "sign", "grade", "state")
 """What can happen. The last three are told, and can only be what came before."""
 
-HAPPENS = EVENTS[:5]
+HAPPENS = EVENTS[:6]
 
 ANY = "any"
 """Stands for every place, hand or verdict."""

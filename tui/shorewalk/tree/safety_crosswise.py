@@ -62,6 +62,9 @@ def _of_event(event: Event, site: Site, route: Route) -> Iterator[Slip]:
                     for value in values:
                         known = (*sign.answers, "unsure")
                         yield from _unknown(value, known, f"answer of {name}", (*route, "sign", name))
+        case "ask":
+            for name in event.words:
+                yield from _unknown(name, site.signs, "sign", (*route, event.kind))
         case "set" | "state":
             yield from _of_facts(event.sets, site, (*route, event.kind))
             for name in event.words:

@@ -35,7 +35,7 @@ Yes = Annotated[str, _one_of("an answer", "yes")]
 
 
 class EventShape(Shape):
-    """Something that happens: one of touch, measure, set, energise, end, sign, grade, state; the rest narrow it."""
+    """Something that happens: one of touch, measure, set, energise, ask, end, sign, grade, state."""
 
     touch: Annotated[list[Touched], BeforeValidator(_many), Field(min_length=1)] | None = None
     """A hand goes to the pedestal or the rig, as signs by hand, states and places say."""
@@ -45,6 +45,8 @@ class EventShape(Shape):
     """A step changes a state: to a value, or at all."""
     energise: Annotated[list[Yes], BeforeValidator(_many), Field(min_length=1)] | None = None
     """The rig gets power: cord in and pedestal breaker on."""
+    ask: Words | None = None
+    """One of these signs is asked for."""
     end: Annotated[list[Ended], BeforeValidator(_many), Field(min_length=1)] | None = None
     """The walk ends with one of these verdicts."""
     sign: Facts | None = None

@@ -8,6 +8,7 @@ from . import (
     asks_nothing,
     bands_order,
     caution_missing,
+    choice_words,
     colour_alone,
     dangerous_words,
     double_negative,
@@ -26,6 +27,7 @@ from . import (
     no_ending,
     no_last_band,
     one_action,
+    orders_fit,
     outlet_kept,
     own_facts,
     placeholder_unknown,
@@ -39,6 +41,7 @@ from . import (
     unreachable,
     unresolved_name,
     verb_first,
+    word_and_deed,
 )
 
 RULES = (
@@ -64,6 +67,9 @@ RULES = (
     placeholder_unknown.RULE,
     caution_missing.RULE,
     dangerous_words.RULE,
+    orders_fit.RULE,
+    choice_words.RULE,
+    word_and_deed.RULE,
     grade_too_mild.RULE,
     never_judged.RULE,
     needs_hold.RULE,

@@ -1,4 +1,4 @@
-"""No text sends somebody round a protector, under a cover, or on when unsure.
+"""No text sends somebody round a protector, under a cover, on when unsure, or a hand where none belongs.
 
 A cover is what screws or a lock hold; the hinged lid over an outlet is none. To warn of such a thing is right:
 "Never open the cover" keeps the rule. So is to leave it to the park or an electrician. This may not be silenced.
@@ -30,6 +30,7 @@ from shorewalk.tree.words import quoted
 
 from ..dangers import dangers
 from ..finding import Finding, Severity
+from ..hands import ORDERS, hands
 from ..prose import prose
 from ..rule import Rule
 from ..view import View
@@ -42,10 +43,11 @@ def check(view: View) -> Iterator[Finding]:
     for written, speeches in prose(view):
         for speech in speeches:
             for said in speech.said:
-                for where, words in dangers(said.text):
+                orders = hands(said.text) if said.key in ORDERS else ()
+                for where, words in (*dangers(said.text), *orders):
                     yield _finding(view.place(written.file, said.route), where, words)
     for caution in view.site.cautions.values() if view.site else ():
-        for where, words in dangers(caution.text):
+        for where, words in (*dangers(caution.text), *hands(caution.text)):
             yield _finding(view.fact("cautions", (caution.id, "text")), where, words)
 
 
