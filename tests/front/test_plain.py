@@ -230,11 +230,16 @@ def test_input_that_ends_at_the_offer_is_no_crash(say: Say) -> None:
 def test_the_end_offers_to_save_and_to_go_back(
     say: Say, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """At the end b takes back the last answer, s writes the record to a file, t puts the site in."""
+    """At the end b takes back the last answer, t puts the site in, s writes the record to a file, and one to print."""
     monkeypatch.chdir(tmp_path)
-    _, talk = say(*TO_VOLTS, "x", "t", "14", "s", "b")
+    said, talk = say(*TO_VOLTS, "x", "t", "14, Juniper Flats", "s", "b")
     (path,) = tmp_path.glob("shorewalk-small-2024-05-01.md")
-    assert "14" in path.read_text(encoding="utf-8")
+    text = path.read_text(encoding="utf-8")
+    assert "- Site: 14\n" in text
+    assert "- Park: Juniper Flats\n" in text
+    page = path.with_suffix(".pdf")
+    assert page.read_bytes().startswith(b"%PDF-")
+    assert page.name in "".join(said.split())
     assert len(talk.walk.answers) == 2
 
 

@@ -68,23 +68,21 @@ def hand_walk_over(voice: Voice, walk: Walk, keeper: Keeper) -> None:
     voice.say(f"The walk could not be saved: {why}.")
 
 
-def save(voice: Voice, walk: Walk, site: str | None, when: str) -> None:
+def save(voice: Voice, walk: Walk, site: str | None, park: str | None, when: str) -> None:
     """Save the record beside where the program was started, else at home."""
     for folder in (Path.cwd(), Path.home()):
         try:
-            path = save_record(walk, site, folder, when)
+            path = save_record(walk, site, folder, when, park)
         except OSError as error:
             why = error.strerror or str(error)
         else:
             voice.say(f"Saved as {path}")
-            _save_page(voice, walk, site, path, when)
-            return
-    voice.say(f"The record could not be saved: {why}.")
-
-
-def _save_page(voice: Voice, walk: Walk, site: str | None, beside: Path, when: str) -> None:
+            break
+    else:
+        voice.say(f"The record could not be saved: {why}.")
+        return
     try:
-        page = save_page(walk, site, beside, when)
+        page = save_page(walk, site, path, when, park)
     except OSError as error:
         voice.say(f"The page to print could not be saved: {error.strerror or error}.")
     else:
