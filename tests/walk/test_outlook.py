@@ -66,3 +66,19 @@ def test_where_use_can_be_reached_the_way_there_counts(shelf: Shelf, make: Make)
         make.end("bad"),
     )
     assert Outlook(shelf.trees["t"]).left("a") == (3, 3)
+
+
+def test_it_counts_alike_wherever_it_is_asked_first(shelf: Shelf, make: Make) -> None:
+    """A walk that is taken up within a loop has as many steps left as it had when it was left."""
+    shelf.add(
+        "t",
+        make.step("s0", "s1"),
+        make.ask("s1", "neighbours", {"fine": "s0", "same": "s2"}, "bad"),
+        make.step("s2", "e"),
+        make.end("e"),
+        make.end("bad"),
+    )
+    taken_up = Outlook(shelf.trees["t"])
+    assert taken_up.left("s1") == (2, 2)
+    assert taken_up.left("s0") == (3, 3)
+    assert Outlook(shelf.trees["t"]).left("s0") == (3, 3)

@@ -51,11 +51,14 @@ class Outlook:
     def _count(
         self, begin: str, memo: dict[str, Left | None], *, good: bool, only: tuple[str, ...] = ()
     ) -> Left | None:
-        """Count by depth first, without recursion; a way back into a loop does not count again."""
+        """Count by depth first, without recursion; a way back into a loop does not count again.
+
+        First from where the tree begins: a walk that is taken up in the middle counts as it did before.
+        """
         nodes: Mapping[str, Node] = self._tree.nodes
         after = good_ways if good else all_ways
         opened: set[str] = set()
-        stack = [(begin, False)]
+        stack = [(begin, False), (self._tree.begin, False)]
         while stack:
             name, ready = stack.pop()
             if name in memo or (name in opened and not ready):
