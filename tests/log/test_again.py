@@ -85,7 +85,7 @@ async def test_from_the_log_it_is_the_site_that_is_shown(full: Journal, tmp_path
 
 
 async def test_its_end_compares_with_the_readings_before(
-    journal: Journal, tmp_path: Path, keep: Keep, clock: Clock
+    journal: Journal, tmp_path: Path, keep: Keep
 ) -> None:
     """This evening stands under this morning, with how far it moved, on the page with the verdict."""
     keep(EVENING, "2024-05-01T07:30:00", SITE, {"hot_neutral": "121.8", "load.loaded": "119.9"})

@@ -177,3 +177,10 @@ def test_a_tree_that_is_gone_leaves_what_was_told(
     assert json.loads(typed("log", "--export", "json").stdout)["walks"][0]["whole"] is False
     assert typed("log").returncode == 0
     assert typed("log", "14").returncode == 0
+
+
+def test_practice_is_in_no_log(run: Run) -> None:
+    """What was answered at a make-believe pedestal is not among real walks."""
+    practised = run("practice", "creek-1", "--seed", "3", "--plain", given="1\n1\n1\n")
+    assert "A practice walk is not kept." in practised.stdout
+    assert run("log").stdout == "No walk is kept yet. Begin one: shorewalk\n"

@@ -31,7 +31,11 @@ def again(idle: str = "121.4", loaded: str = "119.6", **given: Answer) -> dict[s
         (again(), "holds", "leave-as-is"),
         (again("111.8", "110.2"), "low", "leave-as-is"),
         (again("127.0", "125.4"), "high", "leave-as-is"),
-        (again(outlet=FIFTY, other_leg=Read("121.2"), load__other_loaded=Read("121.6")), "holds", "leave-as-is"),
+        (
+            again(outlet=FIFTY, other_leg=Read("121.2"), load__other_loaded=Read("121.6")),
+            "holds",
+            "leave-as-is",
+        ),
         (again(outlet=FIFTY, other_leg=Read("135.0")), "out_of_range", "stay-unplugged"),
         (again("114.5", outlet=FIFTY, other_leg=Read("127.5")), "moves", "stay-unplugged"),
         (again("103.0"), "out_of_range", "stay-unplugged"),
