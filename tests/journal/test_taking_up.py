@@ -13,7 +13,8 @@ import pytest
 
 from shorewalk.folders import demo_data
 from shorewalk.journal import Journal, Keeper, take_up
-from shorewalk.journal.taking_up import ASKED_ANEW, CHANGED, CLOCK_BACK, COPY
+from shorewalk.journal.keeper import COPY
+from shorewalk.journal.taking_up import ASKED_ANEW, CHANGED, CLOCK_BACK
 from shorewalk.plain import Talk
 from shorewalk.recorded import read_recorded
 from shorewalk.tree.library import Library, shipped
@@ -102,6 +103,16 @@ def test_a_program_that_was_killed_holds_nothing(again: Journal, left: Walk, tmp
     assert [one.answer for one in walk.answers] == [one.answer for one in left.answers]
     other = Other(tmp_path / "home", 1)
     assert not other.has_it
+    other.kill()
+
+
+def test_two_programs_never_write_to_one_walk(again: Journal, left: Walk, tmp_path: Path) -> None:
+    """Whoever comes second, however they came to it, goes on with a copy from their next answer on."""
+    other = Other(tmp_path / "home", 1)
+    keeper = Keeper(again, 1)
+    keeper.keep(left.answer(Read("121.8")))
+    assert (keeper.number, keeper.news()) == (2, COPY)
+    assert again.entry(1).answers == 2
     other.kill()
 
 

@@ -14,6 +14,7 @@ from .trouble import TROUBLE, why
 
 OFFER = "The walk goes on all the same. To keep it elsewhere, leave (q): it is asked there."
 REMINDER = "This walk is on no disk. Leaving (q) asks for another folder to keep it in."
+COPY = "This walk is open in another terminal. Here you go on with a copy of it; both are kept."
 BACK = "The walk is kept on disk again."
 
 
@@ -39,6 +40,9 @@ class Keeper:
 
     def keep(self, walk: Walk) -> None:
         """Put the walk on disk as it is now, with its ending if it has one."""
+        if self.number is not None and not self.journal.hold(self.number):
+            self.number = None  # another program went on with it meanwhile: two never write to one walk
+            self._said.append(COPY)
         if self.number is None:
             self.number = self.journal.begin(walk)
         elif not walk.ended:

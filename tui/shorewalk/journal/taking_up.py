@@ -13,9 +13,8 @@ from .ago import minutes_between
 from .content import content_of
 from .entry import Entry, labels_of
 from .journal import Journal, library_of
-from .keeper import Keeper
+from .keeper import COPY, Keeper
 
-COPY = "This walk is open in another terminal. Here you go on with a copy of it; both are kept."
 CHANGED = "Its tree was changed since; all answers still fit."
 CLOCK_BACK = "The clock was set back since: what was read before counts as too old."
 TOO_OLD = "What the slots showed was read too long ago."
