@@ -90,12 +90,10 @@ class Stand:
         vain = self.idle > 0
         if vain:
             self.story["trip-when"] = "cord-unplugged"
-        first = Switched(
-            breaker=True, vain=vain, cord=self.outlet, protector="waiting" if protector else "absent"
-        )
-        self.switched = first
+        waiting = "waiting" if fitted else "absent"
+        self.switched = Switched(breaker=True, vain=vain, cord=self.outlet, protector=waiting)
         seen = protector.complaint(self.solve(), self.outlet) if fitted else None
-        closed = "absent" if not fitted else "refusing" if seen else "connected"
+        closed = waiting if not fitted else "refusing" if seen else "connected"
         for stage, main, branches in STAGES:
             for how in self.switch(replace(self.switched, main=main, branches=branches, protector=closed)):
                 if how == "leak":

@@ -37,6 +37,7 @@ def trial_json(tree: str, tried: Sequence[Tried]) -> str:
     walks: list[dict[str, Any]] = [
         {
             "fault": one.fault.id,
+            "side": one.fault.side,
             "danger": one.fault.danger,
             "outlet": one.outlet,
             "seed": one.seed,

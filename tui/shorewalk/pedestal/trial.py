@@ -95,6 +95,7 @@ class Trial:
         share, step = self.meter.percent / 100, self.meter.counts * self.meter.step("V")
         shown = Shown(chance.uniform(-share, share), chance.uniform(-step, step))
         signs = fault.seen(chance, used=self._in_use)
+        stand.waits = chance.randrange(2)
         return Person(stand, outlet, shown, self.lacks, signs, chance)
 
     def _walked(self, fault: Fault, person: Person, seed: str) -> Tried:
