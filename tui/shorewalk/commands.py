@@ -33,6 +33,11 @@ class Command(NamedTuple):
     rank: int = 9
     menu: str = ""  # its words in the menu, where the label is too short there
 
+    @property
+    def words(self) -> str:
+        """Its words in the menu."""
+        return self.menu or self.label
+
     def applies(self, screen: str) -> bool:
         """Tell whether the command makes sense there."""
         return screen in self.on
@@ -316,6 +321,12 @@ def menu_of(screen: str) -> list[Command]:
     return sorted(
         (c for c in commands_on(screen) if c.number is not None), key=lambda command: command.number or 0
     )
+
+
+def practice_menu_of(screen: str) -> list[Command]:
+    """Return the same in practice, which keeps no walk and hands none over."""
+    menu = [command for command in menu_of(screen) if command.id not in ("hand", "log")]
+    return [c._replace(menu="Leave; a practice walk is not kept") if c.id == "leave" else c for c in menu]
 
 
 def command_of(key: str, screen: str) -> Command | None:

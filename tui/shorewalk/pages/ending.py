@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from shorewalk.commands import menu_of
+from shorewalk.commands import Command
 from shorewalk.lines import BLANK, Line, Span, line, wrap
 from shorewalk.marks import Mark, grade_mark, verdict_mark
 from shorewalk.walk.ending import CALLS, FIRST, Ending
@@ -24,11 +24,12 @@ def ending_page(
     worked: Sequence[Worked] = (),
     also: Sequence[str] = (),
     before: Sequence[Line] = (),
+    menu: Sequence[Command] = (),
 ) -> list[Line]:
     """Return the ending for a page `room` cells wide; what is needed first stands first.
 
-    Where it is `narrow`, what one can do next is on the page too; else it stands beside it. `also`: dangers that
-    the readings leave possible and the tree does not name. `before`: the same readings at other times.
+    Where it is `narrow`, the `menu` of what one can do next is on the page too; else it stands beside it. `also`:
+    dangers that the readings leave possible and the tree does not name. `before`: the same readings at other times.
     """
     text = min(room, READABLE)
     mark = verdict_mark(end.verdict)
@@ -38,7 +39,7 @@ def ending_page(
     rows += _part("Say", end.say, text, "plain")
     rows += _part("Why", end.because, text, "plain")
     rows += [*before, BLANK] if before else []
-    rows += [*what_next(text), BLANK] if narrow else []
+    rows += [*what_next(menu, text), BLANK] if narrow else []
     if end.lowered:
         rows += _part("Note", LOWERED, text, "note")
     rows += _faults("Not ruled out by these readings", end.not_ruled_out, text, ascii_only=ascii_only)
@@ -79,12 +80,12 @@ def call_words(end: Ending) -> str:
     return f"{who}, if {end.call_when}." if end.call_when else f"{who}."
 
 
-def what_next(room: int) -> list[Line]:
+def what_next(menu: Sequence[Command], room: int) -> list[Line]:
     """Return the numbered things one can do at the end."""
     rows: list[Line] = [line(Span("What next", "group"))]
-    for command in menu_of("ending"):
+    for command in menu:
         ahead = (Span(f"{command.number:>2}  ", "number"),)
-        rows += wrap(command.menu or command.label, room, "plain", first=ahead)
+        rows += wrap(command.words, room, "plain", first=ahead)
     return rows
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import IO
 
-from shorewalk.commands import Command
+from shorewalk.commands import Command, practice_menu_of
 from shorewalk.journal import Keeper
 from shorewalk.pedestal.hands import ACTS, Hands
 from shorewalk.pedestal.meter import DIALS
@@ -45,6 +45,9 @@ class Practising(Talk):
         super()._ask()
         if self.walk.ended:
             self._voice.say(*self.bench.debrief(self.walk, ending(self.walk, None)), before="\n")
+
+    def _menu_of(self, screen: str) -> list[Command]:
+        return practice_menu_of(screen)
 
     def _turn(self, typed: str) -> None:
         first = typed.casefold().partition(" ")[0]

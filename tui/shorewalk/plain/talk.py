@@ -123,8 +123,10 @@ class Talk:
         self._ask()
 
     def _menu(self) -> None:
-        menu = [command for command in menu_of(screen_of(self.walk.now.node)) if command.id not in NOT_HERE]
-        self._voice.say(*(f"  {command.number}. {command.menu or command.label}" for command in menu))
+        menu = [
+            command for command in self._menu_of(screen_of(self.walk.now.node)) if command.id not in NOT_HERE
+        ]
+        self._voice.say(*(f"  {command.number}. {command.words}" for command in menu))
         self._voice.say("Type a number. Enter: back to the question.")
         typed = self._voice.listen()
         chosen = [command for command in menu if typed in (str(command.number), *command.keys)]
@@ -132,6 +134,9 @@ class Talk:
             self._obey(chosen[0])
         else:
             self._ask()
+
+    def _menu_of(self, screen: str) -> list[Command]:
+        return menu_of(screen)
 
     def _obey(self, command: Command) -> None:
         match command.id:

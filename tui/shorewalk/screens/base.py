@@ -16,7 +16,7 @@ from textual.containers import Horizontal
 from textual.screen import Screen
 from textual.widgets import Input
 
-from shorewalk.commands import COMMANDS, KEY_NAMES, footer, menu_of
+from shorewalk.commands import COMMANDS, KEY_NAMES, Command, footer, menu_of
 from shorewalk.lines import BLANK, Line, Span, cells, cut, line, wrap
 from shorewalk.pages.fixed import footer_line
 from shorewalk.widgets.reply import Reply
@@ -154,13 +154,17 @@ class PageScreen(Screen[Any]):
         """Draw the right end of the top line again."""
         self.query_one("#left", Sheet).show(self._left)
 
+    def menu(self) -> list[Command]:
+        """Return the commands of the menu."""
+        return menu_of(self.kind)
+
     def open_menu(self) -> None:
         """Show all that can be done here, by number."""
         from .choose import ChooseScreen
 
-        items = tuple((command.number or 0, command.menu or command.label) for command in menu_of(self.kind))
+        items = tuple((command.number or 0, command.words) for command in self.menu())
         screen = ChooseScreen("What would you like to do?", (), (*items, (0, "Back to where I was")))
-        numbers = {command.number: command.id for command in menu_of(self.kind)}
+        numbers = {command.number: command.id for command in self.menu()}
         self.app.push_screen(screen, lambda number: self.action_command(numbers.get(number or 0, "")))
 
     async def action_scroll(self, step: int) -> None:

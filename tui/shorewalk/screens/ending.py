@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from shorewalk.commands import menu_of
 from shorewalk.lines import BLANK, Line
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
 from shorewalk.pages.question import READABLE
+from shorewalk.ruling import Ruled, also_possible, has_readings
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
 from shorewalk.walk.refused import Refused
@@ -34,6 +34,7 @@ class EndingScreen(PageScreen):
         self.walk, self.keeper = walk, keeper
         self._asking_site = False
         self._compared: tuple[object, list[Line]] = (None, [])
+        self._also: tuple[str, ...] = ()
 
     @cached_property
     def found(self) -> Ending:
@@ -61,6 +62,8 @@ class EndingScreen(PageScreen):
             narrow=narrow,
             ascii_only=self.app.ascii_only,
             worked=self.walk.now.worked_all,
+            also=self._also,
+            menu=self.menu(),
             before=self._before(room),
         )
 
@@ -82,8 +85,12 @@ class EndingScreen(PageScreen):
         return self._compared[1]
 
     def side(self, room: int, height: int) -> list[Line]:
-        rows = [*what_next(room), BLANK, *state_lines(self.walk.now, self.walk.library.site, room)]
-        return rows if len(rows) <= height else what_next(room)
+        rows = [
+            *what_next(self.menu(), room),
+            BLANK,
+            *state_lines(self.walk.now, self.walk.library.site, room),
+        ]
+        return rows if len(rows) <= height else what_next(self.menu(), room)
 
     def guide(self, _room: int) -> str:
         if self._asking_site:
@@ -94,6 +101,14 @@ class EndingScreen(PageScreen):
         super().on_mount()
         if news := self.keeper.news() or self.keeper.reminder:
             self.tell(news, "note")
+        if self.app.ruling and has_readings(self.walk):
+            self.app.rule_out(self.walk, self._told)
+
+    def _told(self, ruled: Ruled) -> None:
+        """Add what the readings leave possible."""
+        self._also = also_possible(self.found, ruled.left, self.walk.library.site)
+        if self.is_attached:
+            self.reading.show(self._page, top=None)
 
     def give(self, text: str) -> None:
         if self._asking_site:
@@ -107,7 +122,7 @@ class EndingScreen(PageScreen):
             self._allow_keys()
             self.show_all()
             return
-        command = next((c for c in menu_of("ending") if text.isdecimal() and c.number == int(text)), None)
+        command = next((c for c in self.menu() if text.isdecimal() and c.number == int(text)), None)
         if command is None:
             self.tell(f'"{text}" is not one of the numbers here.')
         else:
@@ -162,6 +177,12 @@ class EndingScreen(PageScreen):
             return
         self.keeper.keep(walk)
         self.app.show_walk(walk, self.keeper)
+
+    def do_possible(self) -> None:
+        """Show what the readings leave possible."""
+        from .possible import PossibleScreen
+
+        self.app.push_screen(PossibleScreen(self.walk))
 
     def do_known(self) -> None:
         """Show all that is known."""

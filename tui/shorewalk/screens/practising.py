@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual.binding import Binding, BindingType
 
+from shorewalk.commands import Command, practice_menu_of
 from shorewalk.lines import BLANK, Line, Span, line, wrap
 from shorewalk.pages.question import READABLE
 from shorewalk.pedestal.hands import Hands
@@ -53,6 +54,9 @@ class PracticeWalk(WalkScreen):
             self.hands.bench.answered(before, answer)
             self.hands.bench.follow(self.walk)
 
+    def menu(self) -> list[Command]:
+        return practice_menu_of(self.kind)
+
     def do_hand(self) -> None:
         """What was made up here, nobody is to take for a walk at a pedestal."""
         self.tell(NOT_HANDED_OVER, "note")
@@ -80,6 +84,9 @@ class PracticeEnding(EndingScreen):
         for said in self.hands.bench.debrief(self.walk, self.found):
             rows += wrap(said.strip(), min(room, READABLE), indent=2 if said.startswith(" ") else 0)
         return [*rows, BLANK, *super().page(room, height)]
+
+    def menu(self) -> list[Command]:
+        return practice_menu_of(self.kind)
 
     def do_log(self) -> None:
         """Nothing: practice is in no log."""
