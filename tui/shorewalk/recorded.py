@@ -23,7 +23,7 @@ from typing import Any, NamedTuple
 
 from .tree.library import Library, shipped
 from .tree.model import Route
-from .tree.source import Data, Place, Problem, Source, TreeError, read_source
+from .tree.source import Data, Place, Problem, Source, TreeError, read_bytes, read_source
 from .tree.words import choose_from, quoted
 from .walk.answers import Answer, from_json
 from .walk.meter import Meter, parse_meter
@@ -49,12 +49,7 @@ class Recorded(NamedTuple):
 def read_recorded(path: Path, library: Library | None = None) -> Recorded:
     """Read a recorded walk; raise `TreeError` with all that is wrong in it."""
     library = library or shipped()
-    try:
-        source = read_source(path.read_bytes(), str(path))
-    except OSError as error:
-        raise TreeError(
-            [Problem(Place(str(path), 1, 1), f"The file cannot be read ({error.strerror}).")]
-        ) from None
+    source = read_source(read_bytes(path), str(path))
     return _Reader(source).read(library)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from shorewalk.tree.source import Place
+from shorewalk.tree.source import Place, TreeError, read_bytes
 
 TOKEN = re.compile(r"""'(?:[^']|'')*'|"(?:[^"\\]|\\.)*"|[{\[]|[^\s,:\[\]{}]+""")
 
@@ -25,8 +25,8 @@ class Lines:
     def __call__(self, file: str, line: int) -> str | None:
         if file not in self._texts:
             try:
-                self._texts[file] = Path(file).read_text("utf-8-sig", errors="replace").split("\n")
-            except OSError:
+                self._texts[file] = read_bytes(Path(file)).decode("utf-8-sig", errors="replace").split("\n")
+            except TreeError:
                 self._texts[file] = []
         text = self._texts[file]
         return text[line - 1].rstrip("\r") if line <= len(text) else None

@@ -25,7 +25,7 @@ from .node_shapes import NODES
 from .site import ALLOWS, build_site, read_file
 from .site import FILES as SITE_FILES
 from .site_shapes import SITE, AllowsShape
-from .source import Data, Problem, Source, TreeError, not_collecting
+from .source import Data, Problem, Source, TreeError, first_of, not_collecting
 from .words import choose_from, listed, quoted
 
 ROOTS = {"file": File, ALLOWS: AllowsShape, **SITE}
@@ -91,7 +91,7 @@ def _checked(
     data, told = _validated(source.data, name)
     told += crosswise(source.data) if crosswise else []
     if told:
-        raise TreeError(_problem(source, each) for each in told)
+        raise TreeError(first_of([_problem(source, each) for each in told]))
     return data
 
 

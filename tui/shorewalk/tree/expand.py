@@ -8,6 +8,7 @@ from dataclasses import replace
 from .fill import fill
 from .model import Node, Route, Tree, Use, Written
 from .scope import Desk, Find, Scope
+from .size import refuse_too_large
 from .source import Place, not_collecting
 
 
@@ -32,6 +33,8 @@ def expand(
     nodes are made (and their faults told) only when they are first wanted.
     """
     desk = Desk(parts, says, find)
+    if whole:
+        refuse_too_large(written, parts, desk)
     top = Scope(written, desk)
     nodes = Nodes(top).all_made() if whole else Nodes(top)
     desk.settle()

@@ -7,7 +7,9 @@ aliases, merge keys, tags, several documents, invisible or direction-changing ch
 from __future__ import annotations
 
 import gc
-from collections.abc import Iterable, Iterator
+import os
+import stat
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import field
 from pathlib import Path
@@ -18,6 +20,15 @@ import yaml
 from .model import Route
 from .record import record
 from .words import quoted
+
+LARGEST = 5_000_000
+"""Largest file, in characters or bytes."""
+
+QUICK = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_CLOEXEC", 0) | getattr(os, "O_BINARY", 0)
+"""Do not wait for whoever writes into a pipe; hand the file to no other program; leave its bytes alone."""
+
+MOST = 100
+"""Most problems of one file that are told at once."""
 
 DEEPEST = 40
 LONGEST = 20_000
@@ -121,12 +132,25 @@ def stands(path: Path) -> bool:
 
 
 def read_bytes(path: Path) -> bytes:
-    """Return what is in a file; raise `TreeError` where it cannot be had."""
+    """Return what is in a file; raise `TreeError` where it cannot be had, or is too large to be looked at.
+
+    A pipe or a device would be waited for, or would never end.
+    """
     try:
-        return path.read_bytes()
-    except OSError as error:
-        what = f"The file cannot be read ({error.strerror})."
-        raise TreeError([Problem(Place(str(path), 1, 1), what, unread=True)]) from None
+        with open(os.open(path, os.O_RDONLY | QUICK), "rb") as file:  # noqa: PTH123 (a path cannot be opened so)
+            found = os.fstat(file.fileno())
+            if not stat.S_ISREG(found.st_mode):
+                raise _unread(path, "This is no file but a folder, a pipe or a device. Name a file.")
+            if found.st_size > LARGEST:
+                size = f"The file has {found.st_size} bytes; at most {LARGEST} are read. Split it into parts."
+                raise _unread(path, size)
+            return file.read(LARGEST + 1)
+    except (OSError, ValueError) as error:
+        raise _unread(path, f"The file cannot be read ({getattr(error, 'strerror', error)}).") from None
+
+
+def _unread(path: Path, what: str) -> TreeError:
+    return TreeError([Problem(Place(str(path), 1, 1), what, unread=True)])
 
 
 def read_source(text: str | bytes, file: str) -> Source:
@@ -232,3 +256,14 @@ def _plain_mapping(node: yaml.MappingNode, file: str, problems: list[Problem], d
 
 def _complain(problems: list[Problem], file: str, node: yaml.Node, message: str) -> None:
     problems.append(Problem(place_of(file, node.start_mark), message))
+    if len(problems) >= MOST:
+        raise TreeError(first_of(problems))
+
+
+def first_of(problems: Sequence[Problem]) -> list[Problem]:
+    """Return the first `MOST` problems of a file, and that there are more: nobody reads thousands."""
+    if len(problems) < MOST:
+        return list(problems)
+    first = sorted(problems)[:MOST]
+    more = f"Here the {MOST} first things that are wrong in this file end. Mend them; then what is left is told."
+    return [*first[:-1], first[-1]._replace(message=f"{first[-1].message} {more}")]

@@ -12,11 +12,8 @@ from typing import Any, NoReturn
 
 import yaml
 
-from .source import DEEPEST, LOADER, Place, Problem, TreeError, place_of
+from .source import DEEPEST, LARGEST, LOADER, MOST, Place, Problem, TreeError, first_of, place_of
 from .words import quoted
-
-LARGEST = 5_000_000
-"""Largest file, in characters or bytes."""
 
 # Control characters, lone surrogates, line ends only some programs see, marks that change the direction of
 # text or cannot be seen: with them a file reads otherwise than it looks.
@@ -60,6 +57,8 @@ def refused_marks(text: str, file: str) -> list[Problem]:
     try:
         for event in yaml.parse(text, Loader=LOADER):
             problems += [Problem(place_of(file, event.start_mark), fault) for fault in _faults_of(event)]
+            if len(problems) >= MOST:
+                return first_of(problems)
     except (yaml.YAMLError, RecursionError) as error:
         return [*problems, said(error, text, file)]
     return problems
