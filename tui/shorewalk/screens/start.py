@@ -99,6 +99,12 @@ class StartScreen(PageScreen):
 
         self.app.push_screen(MeterScreen(), chosen)
 
+    def do_hand(self) -> None:
+        """Hand a walk over that was left here, or take one over from a file."""
+        from .handing import hand_or_take
+
+        hand_or_take(self.app)
+
     def _offered(self, asked: str) -> Begin:
         app, problem = self.app, self.app.journal.problem
         if not asked:
@@ -108,9 +114,3 @@ class StartScreen(PageScreen):
         fits = matches(every, asked)
         found = fits or nearest(every, asked) or every
         return Begin((), (Section("", tuple(found)),), asked, nearest=not fits, problem=problem)
-    def do_hand(self) -> None:
-        """Hand a walk over that was left here, or take one over from a file."""
-        from .handing import hand_or_take
-
-        hand_or_take(self.app)
-
