@@ -114,6 +114,27 @@ def test_what_was_done_is_said_once(
     assert park_message(begin(shelf, "t", basic).answer(Done())) == say + done
 
 
+@pytest.mark.parametrize(
+    ("say", "begins"),
+    [
+        ("Please look.", "Site 7, 30 A outlet: Please look."),
+        ("The 30 A outlet hums. Please look.", "Site 7: The 30 A outlet hums."),
+        ("The 20 A outlet hums. Please look.", "Site 7: The 20 A outlet hums."),
+        ("The 20 A outlet holds. Please look at our outlet.", "Site 7, 30 A outlet: The 20 A outlet holds."),
+        ("Please look. " * 24, "Site 7: Please look."),
+    ],
+)
+def test_the_outlet_is_named_once(shelf: Shelf, make: Make, basic: Meter, say: str, begins: str) -> None:
+    """The outlet the cord is in stands after the site, but not where another is meant, or where there is no room."""
+    starts = {"cord": "pedestal-30"}
+    shelf.add(
+        "t", make.step("a", "e"), make.end("e", "unplug-now", say=f"[Site {{site}}: ]{say}"), starts=starts
+    )
+    walk = begin(shelf, "t", basic).answer(Done())
+    assert park_message(walk, "7").startswith(begins)
+    assert "outlet:" not in park_message(walk)
+
+
 @settings(suppress_health_check=[HealthCheck.function_scoped_fixture], deadline=None)
 @given(st.text())
 def test_no_name_of_a_site_makes_it_too_long(shelf: Shelf, make: Make, basic: Meter, site: str) -> None:

@@ -17,7 +17,7 @@ from .done import done_words
 from .known import Known
 from .ledger import Ledger
 from .placing import lookup_in
-from .wording import fill
+from .wording import bare, fill
 
 MOST = 320
 """Letters in a message: two of the 160 that one text message holds (3GPP TS 23.038)."""
@@ -40,13 +40,27 @@ TERSE = (
 
 
 def says(template: str, ledger: Ledger, site: str | None, *, urgent: bool = False) -> str:
-    """Return the message. Where it is `urgent`, no reading is told but those that the words ask for."""
-    at = message_letters(site).strip()[:SITE_MOST].strip() if site else ""
+    """Return the message. Where it is `urgent`, no reading is told but those that the words ask for.
+
+    The outlet in use is named after the site where that helps and there is room.
+    """
+    at = (message_letters(site)[:SITE_MOST].strip() if site else "") or None
     text = ""
-    for text in _shorter(template, ledger, at or None, urgent=urgent):
+    for text in _shorter(template, ledger, at, urgent=urgent):
         if len(text) <= MOST:
             break
-    return text
+    named = _with_outlet(text, at, ledger) if at else text
+    return named if len(named) <= MOST else text
+
+
+def _with_outlet(text: str, at: str, ledger: Ledger) -> str:
+    """Name the outlet in use after the site; where the words name one, only if they speak of `our outlet` too."""
+    places = ledger.site.places
+    here = places.get(ledger.outlet or "")
+    others = any(bare(place.says) in text for place in places.values() if place.kind == "outlet")
+    if here is None or bare(here.says) in text or (others and "our outlet" not in text.lower()):
+        return text
+    return text.replace(f"Site {at}:", f"Site {at}, {bare(here.says)}:", 1)
 
 
 def _shorter(template: str, ledger: Ledger, site: str | None, *, urgent: bool) -> Iterator[str]:
