@@ -10,6 +10,7 @@ import pytest
 from shorewalk.journal import Journal
 from shorewalk.screens.ending import EndingScreen
 from shorewalk.screens.log import KeptWalkScreen, LogScreen, SiteScreen
+from shorewalk.screens.walk import WalkScreen
 
 from .driving import app_on, press, shown
 
@@ -96,3 +97,18 @@ async def test_the_end_of_a_walk_leads_to_its_site(full: Journal, tmp_path: Path
         assert isinstance(app.screen, SiteScreen)
         await press(pilot, "q")
         assert isinstance(app.screen, EndingScreen)
+
+
+async def test_a_walk_deleted_behind_its_own_ending_goes_on_afresh(full: Journal, tmp_path: Path) -> None:
+    """Taking back its last answer keeps it again, for it is walked again; nothing falls over."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        app.go_on(5)
+        await press(pilot, "l", "d", "1", "enter")
+        assert isinstance(app.screen, EndingScreen)
+        assert [entry.id for entry in full.walks()] == [2]
+        await press(pilot, "b")
+        assert isinstance(app.screen, WalkScreen)
+        assert {entry.answers for entry in full.walks()} == {20, 21}
+    assert full.problem is None
