@@ -113,6 +113,15 @@ def test_the_20_cuts_itself_off_for_a_leak(fault: str, when: str | None) -> None
     assert Person(site, "20").tells("reset-button") == ("pushed-in" if when is None else "popped-out")
 
 
+def test_neutral_tied_to_ground_trips_it_with_no_current_anywhere() -> None:
+    """Nobody else on the loop and our main off: it finds the two joined all the same (UL 943: it must)."""
+    alone = replace(Park(), neighbour1=0.0, neighbour2=0.0)
+    for fault, pops in (("neutral-tied-in-rig", True), ("nothing", False)):
+        site = stand_with(FAULTS[fault], alone, "20", Random(3))  # noqa: S311 - no secret
+        site.switch(Switched(breaker=True, cord="20"))
+        assert site.switched.popped is pops
+
+
 @pytest.mark.parametrize(("milliamps", "pops"), [(3.0, False), (4.5, False), (5.5, True), (8.0, True)])
 def test_a_ground_fault_outlet_trips_between_its_two_corners(milliamps: float, pops: bool) -> None:  # noqa: FBT001
     """UL 943 Class A: under 4 mA it must hold, at 6 it must trip; ours does at 5."""
