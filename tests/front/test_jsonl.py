@@ -198,3 +198,27 @@ def test_results_are_told_before_the_question_that_follows(run: Callable[..., An
     assert all(set(one) >= {"at", "value", "unit", "formula"} for one in worked)
     assert lines[-1]["end"]["verdict"] == "good-to-use"
     assert ended.returncode == Exit.CLEAN
+
+
+def test_with_possible_each_reading_says_what_it_rules_out(talk: Talk) -> None:
+    """A line after every reading and at the end; the dangers left are in `not_ruled_out` of the ending."""
+    said, ended = talk(*TO_VOLTS, {"reading": "0.1 V"}, {"unsure": True}, words=("--possible",))
+    after = [line["possible"] for line in said if "possible" in line]
+    assert len(after) >= 1
+    assert {"neutral-open", "ground-open-upstream"} & {*after[0]["possible"], *after[0]["ruled_out"]}
+    assert {"swapped", "live-but-looks-dead"} <= {*after[0]["possible"]}, (
+        "both read 0 V between hot and neutral"
+    )
+    assert {"nothing", "supply-low"} <= {*after[0]["ruled_out"]}
+    end = said[-1]["end"]
+    assert "Neutral and ground of the outlet are both open" in " ".join(end["not_ruled_out"])
+    assert ended.returncode == Exit.CLEAN
+
+
+def test_possible_is_for_programs(run: Callable[..., Any], tree: Path) -> None:
+    """Where people answer it is a key, and the sentence says which."""
+    ended = run("walk", str(tree), "--plain", "--possible")
+    assert (ended.returncode, ended.stderr) == (
+        Exit.USAGE,
+        "--possible goes with --jsonl. In the app and in plain text type i.\n",
+    )

@@ -27,7 +27,7 @@ def possible_page(ruled: Ruled | None, room: int, *, ascii_only: bool, ended: bo
     """Return the page; `ruled` is None while it is worked out."""
     if ruled is None:
         return [line(Span(WORKING, "quiet"))]
-    rows: list[Line] = []
+    rows: list[Line] = [] if ended else [*tell_lines(ruled, room), BLANK]
     left = ruled.left
     if left.possible:
         rows += _listed(
@@ -35,7 +35,6 @@ def possible_page(ruled: Ruled | None, room: int, *, ascii_only: bool, ended: bo
         )
     else:
         rows += [*wrap(NONE_FITS, room, "note"), BLANK]
-    rows += [] if ended else [*tell_lines(ruled, room), BLANK]
     rows += _listed("Ruled out", map(left.in_words, left.out), room, "quiet", ascii_only=ascii_only)
     return rows + wrap(HOW, room, "quiet")
 
