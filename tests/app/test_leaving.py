@@ -72,9 +72,10 @@ async def test_what_is_kept_offers_no_other_folder(make: Make, walk: Walk) -> No
 
 
 async def test_the_ending_says_once_more_that_it_is_on_no_disk(failing: ShorewalkApp) -> None:
-    """Who was told long ago is told again where the walk ends."""
-    async with failing.run_test(size=(80, 24)) as pilot:
+    """Who was told long ago is told again where the walk ends, and the verdict still stands first."""
+    async with failing.run_test(size=(40, 20)) as pilot:
         await pilot.pause()
         while isinstance(failing.screen, WalkScreen):
             await type_line(pilot, "0" if failing.screen.kind != "measure" else "x")
-        assert "This walk is on no disk. Leaving (q) asks for another folder" in running(shown(failing))
+        assert "This walk is on no disk. Leave (q) to keep it elsewhere." in running(shown(failing))
+        assert shown(failing).splitlines()[1].strip().endswith("STAY UNPLUGGED")

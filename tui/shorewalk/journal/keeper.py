@@ -13,7 +13,7 @@ from .store import home
 from .trouble import TROUBLE, why
 
 OFFER = "The walk goes on all the same. To keep it elsewhere, leave (q): it is asked there."
-REMINDER = "This walk is on no disk. Leaving (q) asks for another folder to keep it in."
+REMINDER = "This walk is on no disk. Leave (q) to keep it elsewhere."
 COPY = "This walk is open in another terminal. Here you go on with a copy of it; both are kept."
 BACK = "The walk is kept on disk again."
 

@@ -99,8 +99,9 @@ class EndingScreen(PageScreen):
 
     def on_mount(self) -> None:
         super().on_mount()
-        if news := self.keeper.news() or self.keeper.reminder:
-            self.tell(news, "note")
+        news = self.keeper.news()
+        if say := self.keeper.reminder or news:  # the short one, that nothing stands above the verdict
+            self.tell(say, "note")
         if self.app.ruling and has_readings(self.walk):
             self.app.rule_out(self.walk, self._told)
 
