@@ -15,6 +15,10 @@ from shorewalk.walk.walk import Walk, resume
 
 UNKNOWN_OUTLET = "30"
 
+MOVES_SHARE, MOVES_VOLTS = 0.008, 0.2
+"""How far a supply moves while somebody measures, as neighbours switch: 1 V at 120 V, and a little at any reading
+(common practice; the trees have a reading done again where it moved by more)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Seen:
@@ -99,7 +103,7 @@ def _seen(node: Measure, answer: Read, now: Switched, walk: Walk) -> list[Seen]:
     if node.what != "ac-volts" or typed.over:
         return []
     meter = walk.now.meter
-    off = meter.counts * meter.step("V")
+    off = meter.counts * meter.step("V") + MOVES_VOLTS
     loaded = replace(now, load_on=node.load.amount != "none")
     return [
         Seen(
@@ -108,7 +112,7 @@ def _seen(node: Measure, answer: Read, now: Switched, walk: Walk) -> list[Seen]:
             node.to,
             loaded,
             node.meter == "low-impedance",
-            typed.low - off,
-            typed.high + off,
+            typed.low * (1 - MOVES_SHARE) - off,
+            typed.high * (1 + MOVES_SHARE) + off,
         )
     ]
