@@ -9,7 +9,7 @@ import pytest
 from shorewalk.lint import lint_paths
 from shorewalk.tree.source import Data, TreeError, read_source
 
-from .yaml_features import READ, REFUSED
+from ..bench.yaml_features import READ, REFUSED
 
 
 @pytest.mark.parametrize(("text", "words"), READ.values(), ids=READ)
