@@ -112,3 +112,12 @@ async def test_a_walk_deleted_behind_its_own_ending_goes_on_afresh(full: Journal
         assert isinstance(app.screen, WalkScreen)
         assert {entry.answers for entry in full.walks()} == {20, 21}
     assert full.problem is None
+
+
+async def test_a_walk_is_opened_from_the_log(full: Journal, tmp_path: Path) -> None:
+    """`g` shows its end with the message, as it was."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "2", "enter", "g")
+        assert isinstance(app.screen, EndingScreen)
+        assert "Our supply is low: 110.9 V" in shown(app)

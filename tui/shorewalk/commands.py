@@ -247,6 +247,16 @@ COMMANDS: tuple[Command, ...] = (
         "The log: past walks, and readings compared",
     ),
     Command(
+        "open",
+        ("g",),
+        "go on",
+        "Open a walk of the log: go on with it, or see its end and its message again.",
+        ("log-walk",),
+        7,
+        4,
+        "Go on with it, or see its end again",
+    ),
+    Command(
         "csv",
         ("e",),
         "export",

@@ -230,7 +230,12 @@ class KeptWalkScreen(KeptScreen):
         return Table(min(room, READABLE + 8), ascii_only=self.app.ascii_only).walk(self._walk)
 
     def guide(self, _room: int) -> str:
-        return "t says where it was. q goes back."
+        what = "shows its end and message" if self._walk.entry.ending else "goes on with it"
+        return f"g {what}. t says where it was. q goes back."
+
+    def do_open(self) -> None:
+        """Go on with it, or show its end."""
+        self.app.go_on(self._walk.entry.id)
 
     def do_site(self) -> None:
         """Ask where it was."""
