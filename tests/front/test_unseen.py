@@ -134,3 +134,13 @@ def test_letters_that_can_be_seen_stay(run: Run) -> None:
     assert seen("Größe 日本 Ω ✓ →\u00a0x\ty\n") == "Größe 日本 Ω ✓ →\u00a0x\ty\n"
     assert seen("a\r\nb\rc") == "a\r\nb?c"
     assert 'about "Größe 日本"' in run("walk", "--plain", "Größe 日本").stderr
+
+
+def test_a_line_without_end_is_cut(run: Run, tree: Path) -> None:
+    """A line of a million digits is one answer that cannot be; the next line is the next answer."""
+    done = run("walk", "--plain", str(tree), given="9" * 1_000_000 + "\n1\n" + "9" * 5_000 + "\n")
+    assert "Traceback" not in done.stderr
+    assert (
+        done.stdout.count("\n> ") == 4
+    )  # the two that cannot be, the step that was done, and the end of the input
+    assert len(done.stdout) < 20_000

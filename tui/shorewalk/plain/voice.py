@@ -9,6 +9,10 @@ from shorewalk.emergency import CARD
 from shorewalk.lines import as_text, line, wrap
 
 
+LONGEST = 1_000
+"""Letters of a line that are listened to."""
+
+
 class Gone(Exception):  # noqa: N818 (no error: the person left, or the input ended)
     """Nobody is listening any more."""
 
@@ -30,9 +34,11 @@ class Voice:
     def listen(self) -> str:
         """Return the next line that is typed; raise `Gone` where there is none."""
         self.write("> ")
-        typed = self._given.readline()
+        typed = rest = self._given.readline(LONGEST)
         if not typed:
             raise Gone
+        while len(rest) == LONGEST and not rest.endswith("\n"):  # what goes on is no answer
+            rest = self._given.readline(LONGEST)
         if not self._given.isatty():  # a terminal shows what is typed; elsewhere the transcript should
             self.write(f"{typed.strip()}\n")
         return typed.strip()
