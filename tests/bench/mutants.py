@@ -20,7 +20,8 @@ from shorewalk import folders
 
 from .damage.damaged import Sound
 from .damage.edits import Damage
-from .damage.looking import NOTHING, Looker, Result
+from .damage.left import why_left
+from .damage.looking import NOTHING, OF_WORDS, Looker, Result
 from .damage.proving import ALONE, WHOLE, Prover, Task
 from .damage.seeding import KINDS, seed
 from .damage.table import table
@@ -92,7 +93,7 @@ class Run:
             self.keep(result)
 
     def proved(self, jobs: int) -> None:
-        """Go through the walks for what was not found: in one tree, then in another."""
+        """Go through the walks for what was neither found nor noticed: in one tree, then in another."""
         prover = Prover(sound(self.folder))
         left: list[tuple[Damage, str, bool]] = []
         while wanted := [each for each in self._wanted(prover) if not self._is_among(left, each)]:
@@ -115,14 +116,14 @@ class Run:
         todo = [
             self.damages[each.id]
             for each in self.results.values()
-            if each.proved and not each.found and not each.walk
+            if not each.found and not each.walk and each.kind not in OF_WORDS
         ]
         for name, walk in self._all(jobs, partial(notice, self.folder), todo):
             self.keep(self.results[name]._replace(walk=walk or NOTHING))
 
     def _wanted(self, prover: Prover) -> Iterator[tuple[Damage, str]]:
         for result in self.results.values():
-            trees = [] if result.proved else prover.trees(self.damages[result.id])
+            trees = [] if result.proved or result.noticed else prover.trees(self.damages[result.id])
             yield from [(self.damages[result.id], tree) for tree in trees if tree not in result.looked_in][:1]
 
     def _is_among(self, left: list[tuple[Damage, str, bool]], one: tuple[Damage, str]) -> bool:
@@ -172,6 +173,7 @@ def main() -> None:
     asked.add_argument("--quick", action="store_true", help="go through no walks; a later run does it")
     asked.add_argument("--trees", type=Path, default=folders.trees())
     asked.add_argument("--table", action="store_true", help="only make the table of what is known")
+    asked.add_argument("--left", type=Path, help="write what is left, a line each, and why")
     given = asked.parse_args()
     every = seed(sound(given.trees).library, given.kind or KINDS)
     damages = [damage for damage in every if given.file in (None, damage.file)]
@@ -179,8 +181,12 @@ def main() -> None:
     if not given.table:
         run.looked(given.jobs)
         if not given.quick:
-            run.proved(given.jobs)
             run.noticed(given.jobs)
+            run.proved(given.jobs)
+    if given.left:
+        left = [each for each in run.results.values() if each.proved and not each.found and not each.noticed]
+        told = sorted(f"{why_left(sound(given.trees), run.damages[each.id])}: {each.id}\n" for each in left)
+        given.left.write_text("".join(told), encoding="utf-8")
     seeded = {name: sum(each.kind == name for each in damages) for name in KINDS}
     sys.stdout.write(table(seeded, run.results.values()))
 

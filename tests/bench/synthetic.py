@@ -36,8 +36,52 @@ nodes:
     ask: Is the pedestal open, cracked, loose or leaning?
     sign: damage
     choices:
-      none: {{says: "No, it is whole and stands firm", goto: case}}
+      none: {{says: "No, it is whole and stands firm", goto: light}}
       present: {{says: "Yes", grade: stop, goto: stay_away}}
+    unsure: {{goto: stay_away, grade: stop}}
+  light:
+    ask: Is there light enough to see every slot?
+    sign: light
+    choices:
+      enough: {{says: "Yes", goto: sound}}
+      too-dark: {{says: "No, it is too dark", goto: another_day}}
+    unsure: another_day
+  sound:
+    ask: Do you hear anything from the pedestal?
+    sign: sound
+    choices:
+      silent: {{says: Nothing, goto: nest}}
+      hum: {{says: A hum or a buzz, grade: stop, goto: stay_away}}
+      crackle: {{says: A crackle, grade: stop, goto: stay_away}}
+    unsure: {{goto: stay_away, grade: stop}}
+  nest:
+    ask: Do you see a nest or insects?
+    sign: nest-or-insects
+    cautions: [leave-nests]
+    choices:
+      none: {{says: "No", goto: burns}}
+      present: {{says: "Yes", grade: stop, goto: stay_away}}
+    unsure: {{goto: stay_away, grade: stop}}
+  burns:
+    ask: Are there scorch marks on the outlet?
+    sign: burn-marks
+    choices:
+      none: {{says: "No, clean", goto: marks}}
+      present: {{says: "Yes", grade: stop, goto: stay_away}}
+    unsure: {{goto: stay_away, grade: stop}}
+  marks:
+    ask: Are there scorch marks on our plug?
+    sign: plug-marks
+    choices:
+      none: {{says: "No, clean", goto: pin}}
+      present: {{says: "Yes", grade: stop, goto: stay_away}}
+    unsure: {{goto: stay_away, grade: stop}}
+  pin:
+    ask: How is the ground pin of our plug?
+    sign: ground-pin-looks
+    choices:
+      whole: {{says: Whole and straight, goto: case}}
+      missing: {{says: Bent or missing, grade: stop, goto: stay_away}}
     unsure: {{goto: stay_away, grade: stop}}
   case:
     ask: What is the pedestal made of?

@@ -16,6 +16,7 @@ from shorewalk.lint.view import View
 from ..bench.damage.cone import cone
 from ..bench.damage.damaged import DamagedLibrary, Sound
 from ..bench.damage.edits import Damage
+from ..bench.damage.left import BESIDE, COUNTS, ORDER, OTHER, REASON, SEVERE, why_left
 from ..bench.damage.looking import Looker
 from ..bench.damage.proving import ALONE, Prover
 from ..bench.damage.seeding import KINDS, seed
@@ -114,3 +115,20 @@ def test_damage_fits_somewhere_and_leaves_the_sound_file_as_it_is(kind: str) -> 
     before = deepcopy(data)
     assert damages[0].applied(data) != before
     assert data == before
+
+
+@pytest.mark.parametrize(
+    ("id_", "why"),
+    [
+        ("not-dropped tingle.yaml loop_live: because: 1", REASON),
+        ("not-dropped tingle.yaml hands_off: hint: 1", ORDER),
+        ("rows-swapped adapter.yaml plan: 2 and 3", BESIDE),
+        ("goto-next-node parts/outlet-one-hot.yaml dead_earth: row 1 to no_bond", SEVERE),
+        ("goto-next-node adapter.yaml two_forty: done to come_from", OTHER),
+        ("sign-changed bad-pedestal.yaml burns: plug-marks", COUNTS),
+    ],
+)
+def test_why_a_damage_is_left_is_read_off_the_tree(id_: str, why: str) -> None:
+    """Words, rows beside one another, ends alike, ways elsewhere: each is told apart."""
+    damage = next(each for each in seed(looker().sound.library, [id_.partition(" ")[0]]) if each.id == id_)
+    assert why_left(looker().sound, damage) == why

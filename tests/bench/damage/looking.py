@@ -37,7 +37,7 @@ Told = tuple[str, str]
 class Result(NamedTuple):
     """What found a damage (rules, in order), through what it was looked for, and how long it took.
 
-    `walk`: the recorded walk that goes otherwise, where the linter finds nothing. `stopped`: a rule that raised.
+    `walk`: the recorded walk that goes otherwise, where the quick rules find nothing. `stopped`: a rule that raised.
     `proved`: all that could find it was asked, and not the quick rules alone.
     """
 
@@ -55,6 +55,11 @@ class Result(NamedTuple):
     def found(self) -> bool:
         """Tell whether something other than `unreachable` found it."""
         return any(rule != WEAK for rule in self.rules)
+
+    @property
+    def noticed(self) -> bool:
+        """Tell whether a recorded walk goes otherwise."""
+        return self.walk not in ("", NOTHING)
 
 
 class Looker:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 
 from shorewalk.lint.rules import safety
 
-from .looking import NOTHING, WEAK, Result
+from .looking import WEAK, Result
 
 LAYERS = ("shape", "floor", "words", "safety", "evidence")
 FLOOR = {"grade-too-mild", "never-judged", "own-facts"}
@@ -53,8 +53,8 @@ def table(seeded: Mapping[str, int], results: Iterable[Result]) -> str:
 def _line(name: str, fits: int, results: list[Result]) -> str:
     layers = Counter(caught_by(result) for result in results)
     left = [result for result in results if not result.found]
-    noticed = sum(result.walk not in ("", NOTHING) for result in left)
-    unproved = sum(not result.proved for result in left)
+    noticed = sum(result.noticed for result in left)
+    unproved = sum(not result.proved and not result.noticed for result in left)
     cells = [fits, len(results), len(results) - len(left), *(layers[each] for each in LAYERS)]
     shown = [str(cell or "") for cell in (*cells, noticed, len(left) - noticed - unproved, unproved)]
     return f"| {name} | {' | '.join(shown)} |"
