@@ -293,7 +293,7 @@ ENDS = """\
     safe_action: Keep the cord out until you choose one.
     call: park
     call_when: an outlet changes
-    say: "[Site {site}: ]We tried every outlet here.[ Readings: {readings}.]"
+    say: "[Site {site}: ]We tried every outlet here.[ Readings: {readings}.] Please check the supply."
   another_day:
     end: leave-as-is
     because: This cannot be tried safely now.
