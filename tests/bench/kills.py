@@ -150,8 +150,8 @@ class Killed:
         database = sqlite3.connect(path)
         try:
             checked = database.execute("pragma integrity_check").fetchall()
+            self.count["failed integrity checks"] += checked != [("ok",)]
             if checked != [("ok",)]:
-                self.count["failed integrity checks"] += 1
                 self.wrong.append(f"integrity: {checked}")
             there = database.execute("select count(*) from sqlite_master where name = 'walks'").fetchone()[0]
             number = there and database.execute("select max(id) from walks").fetchone()[0]
