@@ -79,16 +79,19 @@ def _linter(data: bytes) -> str:
         for stopped in report.stopped:
             assert "stumbled" not in stopped.message, stopped.message
             assert not re.search(r"\b\w+Error\b", stopped.message), stopped.message
-        if report.errors:
-            return " ".join(sorted({finding.rule for finding in report.findings}))
-        library = Library(Path(folder))
-        try:
-            sheet = checklist(library, "own")
-        except (TreeError, KeyError):
-            return "no tree"
-        assert as_text(sheet, 72)
-        assert as_markdown(sheet)
-        return f"sound, {len(sheet.sections)}"
+        found = " ".join(sorted({finding.rule for finding in report.findings}))
+        return f"{found or 'sound'}, {_printed(Path(folder))}"
+
+
+def _printed(folder: Path) -> str:
+    """Put a tree on paper, sound or not, as far as it can be read."""
+    try:
+        sheet = checklist(Library(folder), "own")
+    except (TreeError, KeyError):
+        return "no tree"
+    assert as_text(sheet, 72)
+    assert as_markdown(sheet)
+    return f"{len(sheet.sections)} sections"
 
 
 def _reading(data: bytes) -> str:
