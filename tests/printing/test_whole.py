@@ -125,3 +125,13 @@ def test_every_caution_of_the_tree_stands_first(name: str) -> None:
     wanted = {site.cautions[caution].text for node in tree.nodes.values() for caution in node.cautions}
     cautions = next(block for block in sheet_of(name).front if isinstance(block, Items))
     assert wanted <= set(cautions.items)
+
+
+def test_what_a_step_refers_to_before_step_1_stands_there(name: str) -> None:
+    """Where a line asks for a look, or an ending for all of them, the front says which readings make it whole."""
+    before, _, steps = text_of(name).partition("THE STEPS")
+    for look in re.findall(r"the (\S+ look|look [ab]) \(before step 1\)", " ".join(steps.split())):
+        assert look in before
+    assert ("Looks: readings that belong together" in before) is (
+        "(before step 1)" in " ".join(steps.split())
+    )

@@ -28,7 +28,8 @@ Not sure, or not able? Take the line that says so. Never guess a reading.
 A line may give a grade: + good, ~ WATCH, # STOP, X DANGER. @ read again: the reading counts for nothing. Tick the \
 worst: [ ] WATCH  [ ] STOP  [ ] DANGER. After a STOP or a DANGER the rig gets no power again by this sheet, whatever \
 comes later. After a DANGER hands do only what a step says.
-"Mind" recalls, in short, the cautions above. "Only with" says how things must stand. Do they not, or do you not know? Then stop: power off if that is safe and dry, \
+"Mind" recalls, in short, the cautions above.
+"Only with" says how things must stand. Do they not, or do you not know? Then stop: power off if that is safe and dry, \
 the cord stays out or comes out, and call the park."""
 PARTS = (
     "A part has its own page. Before you go there, tick at its top the step you come from. "
@@ -40,6 +41,7 @@ NUMBERS = (
     "The program takes the error of your own meter, also in every sum; this sheet cannot, and stops a little sooner. "
     "Near a line? Take the worse one. Two meters disagree? Believe the worse one."
 )
+METER = "Meter, and does it show tenths"
 LOOKS = {
     "dead-look": "dead look (breaker off)",
     "full-look": "full look (breaker on, nothing plugged in)",
@@ -52,16 +54,20 @@ LOOKS = {
 def front_of(desk: Desk, steps: Mapping[At, Step]) -> tuple[Block | Drawing, ...]:
     """Return what stands before the first step."""
     written = desk.written("")
+    measured = any(step.kind in ("measure", "work") for step in steps.values())
     rows: list[Block | Drawing] = [
         Heading(written.symptom or written.name),
         Text(f'Sheet "{written.name}", {len(steps)} steps. {desk.text("", written.about or "")}'.strip()),
-        Fields(("Site and outlet", "Date and time", "Meter, and does it show tenths")),
+        Fields(("Site and outlet", "Date and time", *((METER,) if measured else ()))),
         Heading("Read this first", 2),
         Items(tuple(_cautions(desk)), "box"),
         Heading("Somebody hurt, or something burning", 2),
         Items(CARD, "number"),
         Heading("How to use this sheet", 2),
-        Items((*HOW.split("\n"), *((PARTS,) if desk.letters else ()), _numbers()), "dot"),
+        Items(
+            (*HOW.split("\n"), *((PARTS,) if desk.letters else ()), *((_numbers(),) if measured else ())),
+            "dot",
+        ),
     ]
     if desk.letters:
         rows.append(Text("; ".join(_contents(desk)) + ".", lead="Parts:"))
@@ -116,7 +122,8 @@ def _looks(desk: Desk, steps: Mapping[At, Step]) -> Iterator[tuple[str, str, str
     asked = {row.lacks for node in nodes if isinstance(node, Judge) for row in node.rows if row.lacks}
     if any(isinstance(node, End) and node.verdict in ALLOW_USE for node in nodes):
         asked |= {*USE_NEEDS, *GOOD_NEEDS}
-    for place in _places(desk).values():
+    measured = [place for place in _places(desk).values() if place.looks]
+    for place in measured or desk.site.places.values():  # read before, by another sheet
         for look in place.looks.values():
             if look.id in asked:
                 pairs = (
