@@ -7,6 +7,7 @@ from typing import IO
 
 from shorewalk.emergency import CARD
 from shorewalk.lines import as_text, line, wrap
+from shorewalk.seen import seen
 
 
 LONGEST = 1_000
@@ -39,9 +40,10 @@ class Voice:
             raise Gone
         while len(rest) == LONGEST and not rest.endswith("\n"):  # what goes on is no answer
             rest = self._given.readline(LONGEST)
+        typed = seen(typed.strip())  # it may be kept, and shown elsewhere
         if not self._given.isatty():  # a terminal shows what is typed; elsewhere the transcript should
-            self.write(f"{typed.strip()}\n")
-        return typed.strip()
+            self.write(f"{typed}\n")
+        return typed
 
     def choose(self, lines: Iterable[str], most: int) -> int:
         """Say numbered lines and return the number typed, 1 for Enter alone."""
