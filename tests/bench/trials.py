@@ -67,7 +67,7 @@ def jobs(wanted: argparse.Namespace) -> Iterator[Job]:
     if wanted.tree not in (None, "arrival"):
         return
     dangerous = [fault for fault in faults if fault.danger != "none"]
-    every = [*(() if wanted.fault else (NOTHING,)), *dangerous]
+    every = [*((NOTHING,) if wanted.fault in (None, NOTHING.id) else ()), *dangerous]
     for part in range(PARTS):
         for fault in every:
             size = -(-wanted.variants // (PARTS * len(fault.outlets)))
@@ -151,7 +151,7 @@ def main() -> None:
     parser.add_argument("--variants", type=int, default=300, help="of each fault, over its outlets")
     parser.add_argument("--jobs", type=int, default=2, help="processes")
     parser.add_argument("--tree", help="this tree alone")
-    parser.add_argument("--fault", help="this fault alone")
+    parser.add_argument("--fault", help="this fault alone; nothing: sound loops")
     wanted = parser.parse_args()
     found = walked(list(jobs(wanted)), wanted.jobs)
     sound = sound_lines(found.get(("arrival", NOTHING.id), []))
