@@ -77,9 +77,9 @@ def timed() -> list[str]:
     walks = [one.walk for fault in (NOTHING, shipped_faults()["neutral-loose"]) for one in trial.of(fault)]
     made, each = [], []
     for walk in walks:
-        first, *rest = updates(walk)
+        first, *more = updates(walk)
         made.append(first)
-        each += rest
+        each += more
     last = quantiles(each, n=20)[-1]
     under = sum(one < 0.05 for one in each) / len(each)
     within = f"median {1000 * median(each):.0f} ms, 95 % within {1000 * last:.0f} ms"

@@ -126,6 +126,21 @@ def test_probing_too_early_and_misreading_are_told_at_the_end() -> None:
     assert "You typed 12.1" in said
 
 
+def test_a_plug_that_goes_into_a_live_outlet_is_told_with_what_to_do_the_next_time() -> None:
+    """At a breaker whose pole stays closed, who types that all is dead plugs in live: it could have hurt."""
+    nodes = ("hot_earth", "hot_ground", "hot_neutral")
+    dead = {f"{part}.{node}": ["0.0"] for part in ("dead_30", "dead_again_30") for node in nodes}
+    said, talk = practise(SITES["ridge-17"], Learner(dead))
+    assert "The plug went into a live outlet." in [
+        mistake.says for mistake in talk.bench.mistakes if mistake.hurts
+    ]
+    then = said[said.index("Next time:") :]
+    assert "every pair read dead, before the plug goes in" in then
+    assert "type what the display shows" in then
+    said, _ = practise(SITES["creek-1"])
+    assert "Next time: a nastier site, or a surprise." in said
+
+
 def test_what_the_meter_cannot_do_is_said() -> None:
     """A slot that is not there, a dial that is not there, a plug in the way: a sentence, and the walk stands."""
     typed = Learner(

@@ -9,26 +9,35 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from shorewalk.tree.model import ALLOW_USE, Ask, Measure, Step
+from shorewalk.tree.model import ALLOW_USE, Ask, Measure, Pairs, Step
 from shorewalk.walk.answers import Answer, Choose, Done, Read
 from shorewalk.walk.ending import Ending
 from shorewalk.walk.walk import Walk
 
 from .faults import Fault
 from .meter import LIVE, PracticeMeter, Tip
+from .park import OUTLETS
 from .person import Person
 
 NUMBER = re.compile(r"\d+(?:[.,]\d+)?")
+CAUTIONS_FIRST = "Read the cautions before the meter is in your hands."
+BLACK_FIRST = "Black probe first, and last out."
+DIAL_FIRST = "Look at the dial before every touch."
+DEAD_FIRST = "Breaker off, and every pair read dead, before the plug goes in or out."
+METAL_FIRST = "Read the rig's metal with probes alone before anybody touches it."
+LOOK = "Look (l) before you answer what is to be seen."
+READ_FIRST = "Put both probes where the question says, and type what the display shows."
 NEAR_PERCENT, NEAR_VOLTS = 3.0, 1.0
 """How far a number may be from the display, and still be what it showed."""
 
 
 @dataclass(frozen=True, slots=True)
 class Mistake:
-    """Something that the learner did. `hurts`: at a real pedestal it could have."""
+    """Something that the learner did. `hurts`: at a real pedestal it could have. `next`: what to do the next time."""
 
     says: str
     hurts: bool = False
+    next: str = ""
 
 
 @dataclass
@@ -55,10 +64,11 @@ class Bench:
         if tip is None:
             return ""
         if walk.now.state.get("cautions") != "read":
-            self._wrong("You probed before the cautions were read.", hurts=True)
+            self._wrong("You probed before the cautions were read.", CAUTIONS_FIRST, hurts=True)
         if probe == "red" and self.meter.black is None:
             self._wrong(
                 "The red probe went in before the black one: the black tip in your hand was live.",
+                BLACK_FIRST,
                 hurts=self._live(tip),
             )
         return ""
@@ -70,7 +80,8 @@ class Bench:
     def read(self) -> str:
         """Return the display; a meter on ohms at a live slot is a mistake that bursts meters."""
         if self.meter.dial == "ohms" and self.meter.volts() > LIVE:
-            self._wrong("The meter was set to ohms on live slots. It may burst in the hand.", hurts=True)
+            said = "The meter was set to ohms on live slots. It may burst in the hand."
+            self._wrong(said, DIAL_FIRST, hurts=True)
         return self.meter.read()
 
     def look(self, node: Ask) -> str:
@@ -86,14 +97,16 @@ class Bench:
         node = before.now.node
         match node, answer:
             case Step(), Done():
-                self.person.stand.done((*node.leaves, *node.done.leaves), node.text)
+                leaves = (*node.leaves, *node.done.leaves)
+                self._touch(leaves, before)
+                self.person.stand.done(leaves, node.text)
             case Measure(), Read(text=text):
                 self._compare(node, text)
             case Ask(), Choose(id=chosen):
                 seen = self.person.tells(node.sign)
                 says = {choice.id: choice.says for choice in node.choices}
                 if seen in says and seen != chosen:
-                    self._wrong(f'"{node.text}" You said "{says[chosen]}"; it was "{says[seen]}".')
+                    self._wrong(f'"{node.text}" You said "{says[chosen]}"; it was "{says[seen]}".', LOOK)
                 self.person.own.setdefault(node.sign, chosen)
 
     def _compare(self, node: Measure, text: str) -> None:
@@ -102,20 +115,35 @@ class Bench:
         if found is None:
             return
         if shown is None:
-            self._wrong(f"You typed {text} for {where} without a look at the meter.")
+            self._wrong(f"You typed {text} for {where} without a look at the meter.", READ_FIRST)
             return
         typed, display = (float(each[0].replace(",", ".")) for each in (found, shown))
         if abs(typed - display) > max(NEAR_VOLTS, display * NEAR_PERCENT / 100):
-            self._wrong(f"You typed {text} for {where}; the display said {self.meter.display}.")
+            self._wrong(f"You typed {text} for {where}; the display said {self.meter.display}.", READ_FIRST)
         tips = {tip[1] for tip in (self.meter.black, self.meter.red) if tip}
         if tips != {node.from_, node.to}:
             self._wrong(
-                f"Asked for {where}, you had the probes at {' and '.join(sorted(tips)) or 'nothing'}."
+                f"Asked for {where}, you had the probes at {' and '.join(sorted(tips)) or 'nothing'}.",
+                READ_FIRST,
             )
         self.meter.display = ""
 
-    def _wrong(self, says: str, *, hurts: bool = False) -> None:
-        mistake = Mistake(says, hurts)
+    def _touch(self, leaves: Pairs, before: Walk) -> None:
+        """See whether what a hand does now meets power: a plug and live slots, a hand and the rig's metal."""
+        stand, states = self.person.stand, before.library.site.states
+        for name, value in leaves:
+            if name == "cord" and value.startswith("pedestal-") and self._any_live(value):
+                self._wrong("The plug went into a live outlet.", DEAD_FIRST, hurts=True)
+            touches = states[name].touches.get(value) if name in states else None
+            if touches == "rig" and stand.switched.cord and self._live(("rig-skin", "skin")):
+                self._wrong("A hand was at the rig while its metal was live.", METAL_FIRST, hurts=True)
+
+    def _any_live(self, place: str) -> bool:
+        slots = OUTLETS[place.removeprefix("pedestal-")]
+        return any(self._live((place, slot)) for slot in slots)
+
+    def _wrong(self, says: str, then: str, *, hurts: bool = False) -> None:
+        mistake = Mistake(says, hurts, then)
         if mistake not in self.mistakes:
             self.mistakes.append(mistake)
 
@@ -147,3 +175,11 @@ class Bench:
             yield from (f"  - {mistake.says}" for mistake in other)
         if not self.mistakes:
             yield "You made no mistake that was seen."
+        lessons = dict.fromkeys(mistake.next for mistake in self.mistakes)
+        yield f"Next time: {' '.join(lessons) or self._go_on(walk, end)}"
+
+    def _go_on(self, walk: Walk, end: Ending) -> str:
+        """Return what to do the next time where no mistake was seen."""
+        if self.right(end, walk):
+            return "a nastier site, or a surprise."
+        return 'leave no reading out, and take "not sure" where you are not.'

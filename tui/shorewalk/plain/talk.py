@@ -77,9 +77,10 @@ class Talk:
             number = None if self.keeper.journal.problem else self.keeper.number
             lines = spoken.end_in_words(ending(self.walk, self._site), number)
             reminder = [self.keeper.reminder] if self.keeper.reminder else []
-            self._voice.say(*lines, *reminder, "Enter: what you can do now. q: leave.", before="\n")
+            self._voice.say(*lines, *reminder, before="\n")
             if self.rules_out and has_readings(self.walk):
                 say_also_possible(self._voice, self.walk, self._ruling)
+            self._voice.say("Enter: what you can do now. q: leave.")
         else:
             self._voice.say(*self._question(self.walk), before="\n")
 
