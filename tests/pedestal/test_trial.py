@@ -116,6 +116,8 @@ def test_a_loop_of_one_hot_has_no_fault_of_two() -> None:
         ),
         ("danger: none, edits: [{open: feeder.X}]", 'There is no element "feeder.X".'),
         ("danger: none, edits: [{open: 'feeder.{leg'}]", "has braces that are not known here. Use {outlet}"),
+        ("danger: none, edits: [{join: {tie: ['{}', loop.N, 1, 1]}}]", "has braces that are not known here."),
+        ("danger: none, edits: [{move: {drop.N: '{leg.x}'}}]", "has braces that are not known here."),
         ("danger: none, edits: [{set: {feeder.N: 1, drop.N: 1}}]", "Write one element, and another edit"),
         ("danger: none, edits: [{swap: [drop.N]}]", "Write two elements that change places."),
         ("danger: none, edits: [{join: {bond: [loop.N, loop.G, 1, 1]}}]", 'The circuit has "bond" already.'),

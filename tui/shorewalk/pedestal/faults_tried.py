@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from shorewalk.tree.model import Route
@@ -46,6 +46,8 @@ def _tried(circuit: Circuit, edits: Sequence[Edit], words: dict[str, str], route
         elements = edit.names[:1] if edit.kind in ("open", "set", "move") else edit.names
         if edit.kind != "join":
             _known(elements, circuit.elements, words, here, "element")
+        for name in edit.names:
+            _meant(name, words, here)
         try:
             circuit = edit.drawn(words, lambda span: span[0]).of(circuit)
         except KeyError:
@@ -67,15 +69,20 @@ def _ends(circuit: Circuit) -> Counter[str]:
     return Counter(end for element in circuit.elements.values() for end in (element.a, element.b))
 
 
-def _known(names: Sequence[str], known: object, words: dict[str, str], route: Route, kind: str) -> None:
+def _known(
+    names: Sequence[str], known: Iterable[str], words: dict[str, str], route: Route, kind: str
+) -> None:
+    allowed = list(known)
     for name in names:
-        try:
-            meant = name.format(**words)
-        except (KeyError, ValueError, IndexError):
-            braces = listed(f"{{{word}}}" for word in words)
-            raise Mistake(
-                route, f"{quoted(name)} has braces that are not known here. Use {braces}."
-            ) from None
-        if meant not in list(known):  # type: ignore[call-overload]
-            what = f"There is no {kind} {quoted(meant)}.{choose_from(meant, list(known))}"  # type: ignore[call-overload]
-            raise Mistake(route, what)
+        meant = _meant(name, words, route)
+        if meant not in allowed:
+            raise Mistake(route, f"There is no {kind} {quoted(meant)}.{choose_from(meant, allowed)}")
+
+
+def _meant(name: str, words: dict[str, str], route: Route) -> str:
+    """Return a name with its braces filled."""
+    try:
+        return name.format(**words)
+    except (KeyError, ValueError, IndexError, AttributeError):
+        braces = listed(f"{{{word}}}" for word in words)
+        raise Mistake(route, f"{quoted(name)} has braces that are not known here. Use {braces}.") from None
