@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from .journal import Journal, Keeper, take_up
 from .marks import cannot_show_blocks
-from .ruling import Ruling
+from .ruling import Also, Ruling
 from .screens.base import PageScreen
 from .screens.program import Program
 from .sections import Section, sections_of
@@ -147,17 +147,19 @@ class ShorewalkApp(Program):
         self.journal.let_go()
         self.show_instead(StartScreen())
 
-    def save(self, walk: Walk, park: str | None = None) -> Path:
+    def save(self, walk: Walk, park: str | None = None, also: Also = None) -> Path:
         """Write the record of an ended walk to a new file."""
         from .saving import save_record
 
-        return save_record(walk, self.site, self.folder, self.clock(), park)
+        return save_record(walk, self.site, self.folder, self.clock(), park, also=also)
 
-    async def save_page(self, walk: Walk, beside: Path, park: str | None = None) -> Path | None:
+    async def save_page(
+        self, walk: Walk, beside: Path, park: str | None = None, also: Also = None
+    ) -> Path | None:
         """Write the record to print, in a thread: what draws it takes a while to load."""
         from .saving import save_page
 
-        return await to_thread(save_page, walk, self.site, beside, self.clock(), park)
+        return await to_thread(save_page, walk, self.site, beside, self.clock(), park, also=also)
 
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Ask where to from a walk; it is kept whatever the answer."""

@@ -13,7 +13,7 @@ from .exits import Exit
 from .starting import narrate
 from .walk.answers import Read
 from .walk.walk import Refused
-from .wire import also_in, as_end, as_possible, as_question, as_worked, read_line, read_object, take
+from .wire import as_end, as_possible, as_question, as_worked, read_line, read_object, take
 
 if TYPE_CHECKING:
     from .journal import Keeper
@@ -72,7 +72,7 @@ def _tell(walk: Walk, out: IO[str], ruling: Ruling | None = None) -> None:
         ruled = ruling.look(walk, telling=True)
         _say({"possible": as_possible(ruled)}, out)
         if end:
-            end["not_ruled_out"] += also_in(walk, ruled)
+            end["not_ruled_out"] += ruling.also(walk)
     _say({"end": end} if end else as_question(walk), out)
 
 

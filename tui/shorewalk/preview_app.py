@@ -22,6 +22,7 @@ from .journal import Journal, Keeper
 from .journal.store import connect_in_memory
 from .lint import Report
 from .pages.outline import counted
+from .ruling import Also
 from .screens.base import PageScreen
 from .screens.preview import PreviewScreen
 from .screens.walk import WalkScreen
@@ -205,11 +206,11 @@ class PreviewApp(ShorewalkApp):
         while len(self.screen_stack) > 1:
             self.pop_screen()
 
-    async def save_page(self, walk: Walk, beside: Path, park: str | None = None) -> Path | None:  # noqa: ARG002
+    async def save_page(self, *_: object, **__: object) -> Path | None:
         """Nothing is printed: what is saved here is for replaying."""
         return None
 
-    def save(self, walk: Walk, park: str | None = None) -> Path:  # noqa: ARG002 (it may be replayed anywhere)
+    def save(self, walk: Walk, park: str | None = None, also: Also = None) -> Path:  # noqa: ARG002 (it may be replayed anywhere)
         """Write the walk down as a recorded one, which the tree is held to from now on."""
         if self.kept and self.seen and self.seen.walked and self.kept.node != self.seen.walked.begin:
             raise OSError(0, f"a recorded walk begins at the first node, {self.seen.walked.begin}")

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
     from shorewalk.walk.ending import Ending
     from shorewalk.walk.walk import Walk
 
+Also = tuple[str, ...] | None
+"""Dangers that the readings leave possible and the tree does not name; None: not worked out yet."""
+
 BEHIND = 10
 """How much the thread stands behind the app, in the system's steps of niceness."""
 
@@ -76,6 +79,14 @@ class Ruling:
         if not telling or walk.ended:
             return Ruled(left)
         return Ruled(left, self._engine.what_would_tell(walk), told=True)
+
+    def also(self, walk: Walk) -> tuple[str, ...]:
+        """Return the dangers that the readings of an ended walk leave possible and its ending does not name."""
+        if not walk.ended or not has_readings(walk):
+            return ()
+        from shorewalk.walk.message import ending
+
+        return also_possible(ending(walk), self.look(walk).left, walk.library.site)
 
     def _work(self) -> None:
         with suppress(OSError, AttributeError):  # where a thread cannot be told to stand behind

@@ -7,24 +7,34 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import BinaryIO
 
+from .ruling import Also, Ruling
 from .walk.record import record_markdown, record_pdf
 from .walk.walk import Walk
 
 MOST = 1000
 
 
-def save_record(walk: Walk, site: str | None, folder: Path, now: str, park: str | None = None) -> Path:
+def save_record(
+    walk: Walk, site: str | None, folder: Path, now: str, park: str | None = None, *, also: Also = None
+) -> Path:
     """Write the record into `folder` and return its path; raise `OSError` where that cannot be done."""
-    text = record_markdown(walk, site, park, zone=_clock(now).tzinfo or UTC)
+    text = record_markdown(walk, site, park, zone=_clock(now).tzinfo or UTC, also=_or_worked_out(also, walk))
     return write_beside(folder, f"shorewalk-{walk.tree}-{now[:10]}", ".md", text)
 
 
-def save_page(walk: Walk, site: str | None, beside: Path, now: str, park: str | None = None) -> Path:
+def save_page(
+    walk: Walk, site: str | None, beside: Path, now: str, park: str | None = None, *, also: Also = None
+) -> Path:
     """Write the record to print beside the one in text, by the same name; raise `OSError` where it cannot be.
 
     It takes a second or more on a small computer.
     """
-    return write_beside(beside.parent, beside.stem, ".pdf", record_pdf(walk, site, park, made=_clock(now)))
+    page = record_pdf(walk, site, park, made=_clock(now), also=_or_worked_out(also, walk))
+    return write_beside(beside.parent, beside.stem, ".pdf", page)
+
+
+def _or_worked_out(also: Also, walk: Walk) -> tuple[str, ...]:
+    return Ruling().also(walk) if also is None else also
 
 
 def write_beside(folder: Path, name: str, ending: str, content: str | bytes) -> Path:

@@ -101,14 +101,6 @@ def as_possible(ruled: Ruled) -> dict[str, Any]:
     }
 
 
-def also_in(walk: Walk, ruled: Ruled) -> list[str]:
-    """Return the dangers that the readings of an ended walk leave possible and its ending does not name."""
-    from .ruling import also_possible
-    from .walk.message import ending
-
-    return list(also_possible(ending(walk), ruled.left, walk.library.site))
-
-
 def read_line(given: IO[bytes]) -> bytes:
     """Return the next line that holds something (cut where it is too long), nothing at the end."""
     while line := given.readline(LONGEST):

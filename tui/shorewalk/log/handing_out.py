@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import UTC, datetime
 from pathlib import Path
 
+from shorewalk.ruling import Ruling
 from shorewalk.starting import Usage
 from shorewalk.walk.message import park_message, record_markdown, record_pdf
 from shorewalk.walk.walk import Walk
@@ -26,13 +27,14 @@ def message_of(kept: Kept, to: str, now: str) -> str:
                 f"Walk {kept.entry.id} is not finished. Go on: shorewalk walk --resume {kept.entry.id}"
             )
         return park_message(walk, where.site).rstrip("\n") + "\n"
-    return record_markdown(walk, where.site, where.park, zone=_clock(now).tzinfo or UTC)
+    zone = _clock(now).tzinfo or UTC
+    return record_markdown(walk, where.site, where.park, zone=zone, also=Ruling().also(walk))
 
 
 def write_pdf(kept: Kept, path: Path, now: str) -> Path:
     """Write the record of a walk as a PDF and return where; raise `Usage` where that cannot be done."""
     walk, where = _walk_of(kept), kept.where
-    data = record_pdf(walk, where.site, where.park, made=_clock(now))
+    data = record_pdf(walk, where.site, where.park, made=_clock(now), also=Ruling().also(walk))
     try:
         with path.open("xb") as file:
             file.write(data)

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from shorewalk.pages.possible import HOW, NONE_FITS, NOTHING_READ, would_tell
-from shorewalk.ruling import Ruling, also_possible, has_readings
-from shorewalk.walk.message import ending
+from shorewalk.ruling import Ruling, has_readings
 from shorewalk.walk.walk import Walk
 
 from .voice import Voice
@@ -28,6 +27,5 @@ def say_possible(voice: Voice, walk: Walk, ruling: Ruling) -> None:
 
 def say_also_possible(voice: Voice, walk: Walk, ruling: Ruling) -> None:
     """Say which dangers the readings leave possible that the ending does not name."""
-    also = also_possible(ending(walk), ruling.look(walk).left, walk.library.site)
-    if also:
+    if also := ruling.also(walk):
         voice.say("Also possible, by the numbers alone:", *(f"  - {words}" for words in also))

@@ -9,7 +9,7 @@ from shorewalk.lines import BLANK, Line
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
 from shorewalk.pages.question import READABLE
-from shorewalk.ruling import Ruled, also_possible, has_readings
+from shorewalk.ruling import Also, Ruled, also_possible, has_readings
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
 from shorewalk.walk.refused import Refused
@@ -34,7 +34,7 @@ class EndingScreen(PageScreen):
         self.walk, self.keeper = walk, keeper
         self._asking_site = False
         self._compared: tuple[object, list[Line]] = (None, [])
-        self._also: tuple[str, ...] = ()
+        self._also: Also = None
 
     @cached_property
     def found(self) -> Ending:
@@ -62,7 +62,7 @@ class EndingScreen(PageScreen):
             narrow=narrow,
             ascii_only=self.app.ascii_only,
             worked=self.walk.now.worked_all,
-            also=self._also,
+            also=self._also or (),
             menu=self.menu(),
             before=self._before(room),
         )
@@ -149,14 +149,15 @@ class EndingScreen(PageScreen):
 
     def do_save(self) -> None:
         """Write the whole record to a new file and say where; then the same as a page to print."""
+        also = self._also if self.app.ruling else ()
         try:
-            path = self.app.save(self.walk, self.keeper.placing.where.park)
+            path = self.app.save(self.walk, self.keeper.placing.where.park, also)
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
         self.tell(f"Saved in {path}", "ok")
         park = self.keeper.placing.where.park
-        self.run_worker(tell_of_page(self, path, self.app.save_page(self.walk, path, park)))
+        self.run_worker(tell_of_page(self, path, self.app.save_page(self.walk, path, park, also)))
 
     def do_code(self) -> None:
         """Show the message as a code for a phone."""

@@ -10,7 +10,7 @@ from textual.app import App
 from shorewalk.journal import Journal, Keeper
 from shorewalk.journal.where import Where
 from shorewalk.pages.start import Left
-from shorewalk.ruling import Ruled, Ruling
+from shorewalk.ruling import Also, Ruled, Ruling
 from shorewalk.sections import Section
 from shorewalk.tree.library import Library
 from shorewalk.walk.meter import Meter
@@ -73,11 +73,13 @@ class Program(App[int]):
         """Show the start."""
         raise NotImplementedError
 
-    def save(self, walk: Walk, park: str | None = None) -> Path:
+    def save(self, walk: Walk, park: str | None = None, also: Also = None) -> Path:
         """Write an ended walk to a new file and return its path; raise `OSError` where that cannot be done."""
         raise NotImplementedError
 
-    async def save_page(self, walk: Walk, beside: Path, park: str | None = None) -> Path | None:
+    async def save_page(
+        self, walk: Walk, beside: Path, park: str | None = None, also: Also = None
+    ) -> Path | None:
         """Write the same to print beside it; None where there is nothing to print."""
         raise NotImplementedError
 

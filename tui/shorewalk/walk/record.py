@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import UTC, datetime, tzinfo
 from typing import Literal
 
@@ -17,10 +18,18 @@ FOOT = "Written by shorewalk from what somebody at the pedestal answered; it has
 
 
 def record_markdown(
-    walk: Walk, site: str | None = None, park: str | None = None, *, zone: tzinfo = UTC
+    walk: Walk,
+    site: str | None = None,
+    park: str | None = None,
+    *,
+    zone: tzinfo = UTC,
+    also: Iterable[str] = (),
 ) -> str:
-    """Return the record as Markdown. `site` and `park`: where it was, if anybody said; `zone`: whose hours."""
-    return as_markdown(record_blocks(walk, site, park, zone=zone))
+    """Return the record as Markdown. `site` and `park`: where it was, if anybody said; `zone`: whose hours.
+
+    `also`: dangers that the readings leave possible and the tree does not name.
+    """
+    return as_markdown(record_blocks(walk, site, park, zone=zone, also=also))
 
 
 def record_pdf(
@@ -31,16 +40,22 @@ def record_pdf(
     made: datetime,
     paper: Literal["letter", "a4"] = "letter",
     zone: tzinfo | None = None,
+    also: Iterable[str] = (),
 ) -> bytes:
     """Return the record as a PDF to print. `made`: the date it states; times are in its zone, or in `zone`."""
     from shorewalk.paper.pdf import as_pdf
 
-    blocks = record_blocks(walk, site, park, zone=zone or made.tzinfo or UTC)
+    blocks = record_blocks(walk, site, park, zone=zone or made.tzinfo or UTC, also=also)
     return as_pdf(blocks, title=title_of(walk), made=made, paper=paper, foot=FOOT)
 
 
 def record_blocks(
-    walk: Walk, site: str | None = None, park: str | None = None, *, zone: tzinfo = UTC
+    walk: Walk,
+    site: str | None = None,
+    park: str | None = None,
+    *,
+    zone: tzinfo = UTC,
+    also: Iterable[str] = (),
 ) -> tuple[Block, ...]:
     """Return the record in blocks, which become Markdown or a page to print."""
-    return tuple(record_parts(walk, site, park, zone))
+    return tuple(record_parts(walk, site, park, zone, also))

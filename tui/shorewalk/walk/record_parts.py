@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import tzinfo
 
 from shorewalk.paper.blocks import Block, Heading, Items, Quote, Rows, Text
@@ -28,14 +28,19 @@ def title_of(walk: Walk) -> str:
     return f"Record: {walk.library.tree(walk.tree).symptom or walk.tree}"
 
 
-def record_parts(walk: Walk, site: str | None, park: str | None, zone: tzinfo) -> Iterator[Block]:
-    """Yield the record from top to bottom."""
+def record_parts(
+    walk: Walk, site: str | None, park: str | None, zone: tzinfo, also: Iterable[str] = ()
+) -> Iterator[Block]:
+    """Yield the record from top to bottom. `also`: dangers that are possible and the tree does not name."""
     times = Times((answered.time for answered in walk.answers), zone)
     gone = gone_over(walk)
     yield Heading(title_of(walk))
     yield Items(tuple(_head(walk, site, park, times)))
     if isinstance(walk.now.node, End):
         yield from _ending(walk, site)
+        if possible := tuple(also):
+            yield Heading("Also possible, by the numbers alone", 2)
+            yield Items(possible)
     else:
         yield Heading("Not finished", 2)
         yield Text(walk.now.text, lead="Asked next:")
