@@ -95,6 +95,7 @@ def test_the_message_has_the_site_that_was_kept(full: Journal, typed: Typed) -> 
     assert message.startswith("Site 14")
     assert "Our supply is low: 111.8 V." in message
     record = typed("log", "last", "--message", "electrician").stdout
+    assert "## Also possible, by the numbers alone" in record, "what the readings cannot rule out"
     assert "110.9 V" in record
     assert "Juniper Flats" in record
     assert full.problem is None
