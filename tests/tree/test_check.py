@@ -57,6 +57,12 @@ WRONG = [
     ("signs.yaml", "by: eye", "by: eyes", '"eyes" is not a sense. Did you mean "eye"?'),
     ("states.yaml", '{shown-dead: "no"}', '{shown-dead: "nope"}', 'There is no value of shown-dead "nope".'),
     ("loads.yaml", "watts: [", 'watts: ["1", ', "watts"),
+    (
+        "loads.yaml",
+        'watts: ["300", "350"]',
+        'watts: ["1200", "350"]',
+        "1200 is over 350. Write the low number first.",
+    ),
     ("cautions.yaml", "when: [probe]", "when: [prob]", '"prob" is not something a caution is for.'),
     ("cautions.yaml", "asked: [smell]", "asked: [smel]", 'There is no sign "smel". Did you mean "smell"?'),
 ]

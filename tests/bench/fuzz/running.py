@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 import resource
 import signal
 import time
@@ -22,6 +23,8 @@ SECONDS = 20.0
 MEMORY = 3_000_000_000
 """Bytes that the whole process may hold."""
 MOST_SEEDS = 3_000
+PATH = re.compile(r"/\S+|[0-9]+")
+"""What differs from input to input where the same thing went wrong."""
 
 
 class TooSlow(BaseException):
@@ -83,7 +86,8 @@ def try_one(target: Target, data: bytes, tally: Tally) -> str:
         outcome = target.run(data)
     except (Exception, TooSlow) as error:  # noqa: BLE001 (whatever it is, it should not be)
         where = traceback.extract_tb(error.__traceback__)[-1]
-        outcome = f"{type(error).__name__}: {str(error)[:100]} ({Path(where.filename).name}:{where.lineno})"
+        said = PATH.sub("_", str(error))[:200]
+        outcome = f"{type(error).__name__}: {said} ({Path(where.filename).name}:{where.lineno})"
         tally.wrong.setdefault(outcome, data)
     finally:
         signal.setitimer(signal.ITIMER_PROF, 0)

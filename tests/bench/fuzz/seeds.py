@@ -24,6 +24,11 @@ TREES = (
 OWN = tuple(re.sub(rb"^tree: .*", b"tree: own", tree, flags=re.MULTILINE) for tree in TREES[: len(SMALL)])
 """Trees as somebody's own, in a file `own.yaml`."""
 
+FACTS = tuple(
+    f"{file.stem}\n".encode() + file.read_bytes() for file in sorted((trees() / "site").glob("*.yaml"))
+)
+"""Files of facts, each behind a line with its name."""
+
 RECORDED = tuple(file.read_bytes() for file in sorted((demo_data() / "walks").glob("*.yaml"))[::25])
 
 READINGS = tuple(

@@ -17,6 +17,7 @@ from shorewalk.journal import Journal, Keeper
 from shorewalk.journal.store import connect_in_memory
 from shorewalk.jsonl import run as run_lines
 from shorewalk.lint import lint_paths
+from shorewalk.lint.report import Report
 from shorewalk.plain import Talk
 from shorewalk.printing.as_markdown import as_markdown
 from shorewalk.printing.as_text import as_text
@@ -33,7 +34,7 @@ from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk, begin
 
 from ..handed.damage import told
-from .seeds import LINES, OWN, READINGS, RECORDED, TREES, TYPED, WALK_FILES, sound_walk
+from .seeds import FACTS, LINES, OWN, READINGS, RECORDED, TREES, TYPED, WALK_FILES, sound_walk
 
 PLAIN = re.compile(r'"[^"]*"|\'[^\']*\'|[0-9]+')
 NOW = "2024-05-01T12:00:00Z"
@@ -76,11 +77,28 @@ def _linter(data: bytes) -> str:
         file = Path(folder) / "own.yaml"
         file.write_bytes(data)
         report = lint_paths([file])
-        for stopped in report.stopped:
-            assert "stumbled" not in stopped.message, stopped.message
-            assert not re.search(r"\b\w+Error\b", stopped.message), stopped.message
+        _not_stumbled(report)
         found = " ".join(sorted({finding.rule for finding in report.findings}))
         return f"{found or 'sound'}, {_printed(Path(folder))}"
+
+
+def _facts(data: bytes) -> str:
+    """Lay facts over the shipped ones: the first word of the input is the name of their file."""
+    name, _, text = data.partition(b"\n")
+    with tempfile.TemporaryDirectory() as folder:
+        (Path(folder) / "site").mkdir()
+        file = name.decode(errors="replace") if name.isalpha() else "limits"
+        (Path(folder) / "site" / f"{file[:20]}.yaml").write_bytes(text)
+        (Path(folder) / "own.yaml").write_bytes(OWN[0])
+        report = lint_paths([folder])
+        _not_stumbled(report)
+        return f"{' '.join(sorted({finding.rule for finding in report.findings})) or 'sound'}, {_printed(Path(folder))}"
+
+
+def _not_stumbled(report: Report) -> None:
+    """Hold that no rule gave up over an error of its own."""
+    for stopped in report.stopped:
+        assert not re.search(r"\b\w+Error\b|stumbled", stopped.message), stopped.message
 
 
 def _printed(folder: Path) -> str:
@@ -167,6 +185,7 @@ TARGETS = {
     for target in (
         Target("loader", TREES, _loader),
         Target("linter", OWN, _linter, share=4, fine=True),
+        Target("facts", FACTS, _facts, share=2, fine=True),
         Target("reading", READINGS, _reading),
         Target("json-lines", LINES, _lines),
         Target("plain", TYPED, _plain),

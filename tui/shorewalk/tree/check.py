@@ -7,7 +7,7 @@ read from what pydantic understood of it, by the same builder that walks use.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import cache
 from pathlib import Path
 from typing import Any, get_args
@@ -53,11 +53,23 @@ def check_site(*layers: Path) -> Site:
         except TreeError as error:
             problems += error.problems
     site = build_site(sources.__getitem__)
+    problems = problems or _not_made(site)
     if not problems:
         problems = [_across(sources[name], layers, name, told) for name, told in told_of_site(site)]
     if problems:
         raise TreeError(problems)
     return site
+
+
+def _not_made(site: Site) -> list[Problem]:
+    """Make every fact, and return what cannot be understood although it has its shape: a low number over the high."""
+    problems: list[Problem] = []
+    for each in fields(site):
+        try:
+            len(getattr(site, each.name))
+        except TreeError as error:
+            problems += error.problems
+    return problems
 
 
 def _across(sources: list[Source], layers: tuple[Path, ...], name: str, told: Told) -> Problem:
