@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -41,6 +42,34 @@ def test_marks_and_signs_keep_their_meaning() -> None:
     assert plain_letters("Łódź, Ñandú, ﬁne, 東") == "?ódz, Ñandú, fine, ?"
     assert message_letters("  Site [14]\n`Ñandú` ç € “quoted” ") == "Site (14) 'Ñandu' c ? \"quoted\""
     assert message_letters("Ωmega") == "Ωmega"
+
+
+@pytest.mark.parametrize(
+    ("typed", "told"),
+    [
+        ("Site 12½", "Site 12 1/2"),
+        ("½", "1/2"),
+        ("½4", "1/2 4"),
+        ("12\u00be B", "12 3/4 B"),
+        ("⅟4", "1/4"),
+        ("1⁄2", "1/2"),
+        ("14²", "14?"),
+        ("²14", "?14"),
+        ("14①", "14?"),
+        ("⑫", "?"),
+        ("¹²", "??"),
+        ("\uff11\uff14", "14"),
+        ("L₁", "L1"),
+    ],
+)
+def test_no_number_becomes_another_one(typed: str, told: str) -> None:
+    """A fraction is written out apart from the number before it; what would run into a number is a question mark."""
+    assert message_letters(typed) == told
+
+
+def test_paper_changes_no_number_either() -> None:
+    """Latin-1 has some fractions and small digits, which stay; the others are told as in a message."""
+    assert plain_letters("12½ 14² 12⅓ 10⁵ ⑫") == "12½ 14² 12 1/3 10? ?"
 
 
 def test_gsm_letters_are_the_alphabet_of_text_messages() -> None:
