@@ -13,6 +13,7 @@ from ..bench.fuzz.targets import TARGETS, Target
 INPUTS = {
     "loader": 250,
     "linter": 12,
+    "facts": 10,
     "reading": 1_500,
     "json-lines": 60,
     "plain": 20,
