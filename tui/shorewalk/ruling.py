@@ -19,16 +19,23 @@ if TYPE_CHECKING:
 Also = tuple[str, ...] | None
 """Dangers that the readings leave possible and the tree does not name; None: not worked out yet."""
 
+NO_SINGLE_ONE = "more than one thing at once, or a reading that slipped: no single fault gives all of these"
+"""Stands where nothing is left."""
+
 BEHIND = 10
 """How much the thread stands behind the app, in the system's steps of niceness."""
 
 
 class Ruled(NamedTuple):
-    """What is left after the answers of a walk; `telling` which reading would tell most, where that was `told`."""
+    """What is left after the answers of a walk; `telling` which reading would tell most, where that was `told`.
+
+    `failed`: it could not be worked out.
+    """
 
     left: Left
     telling: Telling | None = None
     told: bool = False
+    failed: bool = False
 
     @property
     def counts(self) -> tuple[int, int]:
@@ -37,10 +44,10 @@ class Ruled(NamedTuple):
 
 
 class Asked(NamedTuple):
-    """A walk to look at, and whom to tell."""
+    """A walk to look at, and all who are to be told."""
 
     walk: Walk
-    told: Callable[[Walk, Ruled], None]
+    told: tuple[Callable[[Walk, Ruled], None], ...]
     telling: bool
 
 
@@ -61,7 +68,8 @@ class Ruling:
     def ask(self, walk: Walk, told: Callable[[Walk, Ruled], None], *, telling: bool = False) -> None:
         """Work out what a walk leaves possible; `told` is called from the other thread."""
         with self._wake:
-            self._next = Asked(walk, told, telling)
+            waiting = self._next if self._next and self._next.walk is walk else Asked(walk, (), telling=False)
+            self._next = Asked(walk, (*waiting.told, told), telling or waiting.telling)
             if self._works is None:
                 # One that ends with the program, whatever it is at: nothing of it is kept.
                 self._works = threading.Thread(target=self._work, daemon=True)
@@ -96,13 +104,26 @@ class Ruling:
                 while self._next is None:
                     self._wake.wait()
                 asked, self._next = self._next, None
-            ruled = self.look(asked.walk, telling=asked.telling)
-            with suppress(RuntimeError):  # the app is gone meanwhile
-                asked.told(asked.walk, ruled)
+            ruled = self._look_or_fail(asked)
+            for told in asked.told:
+                with suppress(RuntimeError):  # the app is gone meanwhile
+                    told(asked.walk, ruled)
+
+    def _look_or_fail(self, asked: Asked) -> Ruled:
+        """Return what is left; a walk that cannot be followed is said to be one, and the next is followed again."""
+        try:
+            return self.look(asked.walk, telling=asked.telling)
+        except Exception:  # noqa: BLE001 (whatever it is, the question goes on without it)
+            from shorewalk.pedestal.ruleout import Left
+
+            self._engine = None
+            return Ruled(Left((), ()), failed=True)
 
 
 def also_possible(end: Ending, left: Left, site: Site) -> tuple[str, ...]:
     """Return the dangers that the readings leave possible and the ending does not name, in words."""
+    if not left.possible:
+        return (NO_SINGLE_ONE,)
     named = set(end.not_ruled_out)
     return tuple(
         left.in_words(fault)

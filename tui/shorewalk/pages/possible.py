@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from shorewalk.ruling import Ruled
 
 WORKING = "Working it out ..."
+FAILED = "This could not be worked out. The walk goes on without it."
 NOTHING_READ = "Nothing has been read yet, so everything is possible."
 NONE_FITS = (
     "No single fault that is known here gives all these readings. Two things may be wrong at once, or a reading "
@@ -18,7 +19,7 @@ NONE_FITS = (
 )
 HOW = (
     "A fault stays possible while a make-believe pedestal with it, and nothing else wrong, could show every "
-    "reading so far. That one is ruled out proves no outlet safe: go by the ending."
+    "reading so far. That one is ruled out proves nothing safe: go by the walk and its ending."
 )
 NO_READING = "No reading that this walk may still ask for would tell them apart."
 
@@ -27,6 +28,8 @@ def possible_page(ruled: Ruled | None, room: int, *, ascii_only: bool, ended: bo
     """Return the page; `ruled` is None while it is worked out."""
     if ruled is None:
         return [line(Span(WORKING, "quiet"))]
+    if ruled.failed:
+        return wrap(FAILED, room, "note")
     rows: list[Line] = [] if ended else [*tell_lines(ruled, room), BLANK]
     left = ruled.left
     if left.possible:
@@ -35,6 +38,7 @@ def possible_page(ruled: Ruled | None, room: int, *, ascii_only: bool, ended: bo
         )
     else:
         rows += [*wrap(NONE_FITS, room, "note"), BLANK]
+        return rows + wrap(HOW, room, "quiet")
     rows += _listed("Ruled out", map(left.in_words, left.out), room, "quiet", ascii_only=ascii_only)
     return rows + wrap(HOW, room, "quiet")
 

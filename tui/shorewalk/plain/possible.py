@@ -16,12 +16,13 @@ def say_possible(voice: Voice, walk: Walk, ruling: Ruling) -> None:
         return
     ruled = ruling.look(walk, telling=True)
     left = ruled.left
-    possible = [
-        f"Still possible, {len(left.possible)}:",
-        *(f"  - {left.in_words(fault)}" for fault in left.possible),
-    ]
-    out = [f"Ruled out, {len(left.out)}:", *(f"  - {left.in_words(fault)}" for fault in left.out)]
-    voice.say(*(possible if left.possible else [NONE_FITS]), *out, before="\n")
+    if left.possible:
+        possible = (f"  - {left.in_words(fault)}" for fault in left.possible)
+        out = (f"  - {left.in_words(fault)}" for fault in left.out)
+        counts = len(left.possible), len(left.out)
+        voice.say(f"Still possible, {counts[0]}:", *possible, f"Ruled out, {counts[1]}:", *out, before="\n")
+    else:
+        voice.say(NONE_FITS, before="\n")
     voice.say(*([] if walk.ended else [f"What would tell: {would_tell(ruled)}"]), HOW)
 
 

@@ -107,6 +107,8 @@ class EndingScreen(PageScreen):
 
     def _told(self, ruled: Ruled) -> None:
         """Add what the readings leave possible."""
+        if ruled.failed:
+            return
         self._also = also_possible(self.found, ruled.left, self.walk.library.site)
         if self.is_attached:
             self.reading.show(self._page, top=None)
@@ -173,7 +175,7 @@ class EndingScreen(PageScreen):
     def do_back(self) -> None:
         """Take back the last answer."""
         try:
-            walk = self.walk.back()
+            walk = self.walk.back(self.app.clock())
         except Refused as refused:  # a walk from a node may be at its end before any answer
             self.tell(refused.reason, "note")
             return

@@ -32,7 +32,7 @@ class PossibleScreen(PageScreen):
         if not self.is_attached:
             return
         self.show_all(top=0 if first else None)
-        if first and not self.walk.ended:
+        if first and not (self.walk.ended or ruled.failed):
             self.app.rule_out(self.walk, self._show, telling=True)
 
     def left(self) -> str:

@@ -158,7 +158,7 @@ class WalkScreen(PageScreen):
             return
 
         def told(ruled: Ruled) -> None:
-            if self.walk is walk and self.is_attached:
+            if self.walk is walk and self.is_attached and not ruled.failed:
                 self._ruled = ruled.counts
                 self.query_one("#side", Sheet).show(self._side)
 
@@ -267,7 +267,7 @@ class WalkScreen(PageScreen):
             self.app.show_walk(self._instead_of, self.keeper)
             return
         try:
-            walk = self.walk.back()
+            walk = self.walk.back(self.app.clock())
         except Refused as refused:
             self.tell(refused.reason, "note")
             return

@@ -20,6 +20,11 @@ MOVES_SHARE, MOVES_VOLTS = 0.008, 0.2
 (common practice; the trees have a reading done again where it moved by more)."""
 
 
+IN_RIG = frozenset({"rig-outlet-a", "rig-outlet-b"})
+PLACES = IN_RIG | {"rig-skin", "pedestal-50", "pedestal-30", "pedestal-20"}
+"""Places that the circuits have; what is read elsewhere tells nothing here."""
+
+
 @dataclass(frozen=True, slots=True)
 class Seen:
     """A reading of AC volts: where, how all stood, lowest and highest that may be behind it but for the gain.
@@ -44,6 +49,11 @@ class Asked:
     state: dict[str, str]
     answer: Answer
 
+    @property
+    def place(self) -> str:
+        """Where it was measured, if it was."""
+        return self.node.place if isinstance(self.node, Measure) else ""
+
 
 @dataclass
 class Watcher:
@@ -67,8 +77,10 @@ class Watcher:
             stand.follow(asked.state)
             if isinstance(asked.node, Ask) and asked.node.sign == "protector-state":
                 through = asked.answer == Choose("connected")
-            if asked.state.get("protector") == "fitted" and not through and _in_rig(asked.node):
+            if asked.state.get("protector") == "fitted" and not through and asked.place in IN_RIG:
                 continue  # whatever it reads there is the protector's doing
+            if asked.place not in PLACES:
+                continue
             if index in counts and isinstance(asked.node, Measure) and isinstance(asked.answer, Read):
                 seen += _seen(asked.node, asked.answer, stand.switched, walk)
         return seen
@@ -87,10 +99,6 @@ class Watcher:
         for asked in self._asked:
             if isinstance(asked.node, Measure) and asked.node.place.startswith("pedestal-"):
                 yield asked.node.place.split("-")[1]
-
-
-def _in_rig(node: Node) -> bool:
-    return isinstance(node, Measure) and node.place.startswith("rig-outlet")
 
 
 def outlet_of(walk: Walk) -> str | None:

@@ -48,6 +48,12 @@ SUPPLY = (104.0, 130.0)
 BEYOND = {"high": (0.97, 1.08), "low": (0.85, 1.04)}
 """How far beyond its range a supply that is too high or too low may be, as shares of its volts."""
 
+JOINT = (0.15, 5.0)
+"""Ohms of a joint that is bad: from the mildest, 23 W with a heater on (common practice)."""
+
+LEAK, MILDER = 1000.0, 3.0
+"""Ohms from which a fault is a leak, and how many times as many the mildest has."""
+
 COORDINATES = 18
 """More than any fault has ranges, with those of the loop."""
 
@@ -103,7 +109,9 @@ class Block:
         values |= {"neighbour1": at.or_none(NEIGHBOURS), "neighbour2": at.or_none(NEIGHBOURS)}
         values["leak"] = at.or_none(LEAKS)
         fault, outlet = wiring.hypothesis.fault, wiring.hypothesis.outlet
-        self.stand = stand_drawn(fault, replace(wiring.park, **values), outlet, at.span)
+        self.stand = stand_drawn(
+            fault, replace(wiring.park, **values), outlet, lambda span: at.span(to_the_mildest(span))
+        )
 
     @property
     def scales(self) -> Span:
@@ -131,6 +139,14 @@ class Block:
     def only(self, which: Array) -> Block:
         """Return the block with some of its variants."""
         return Block(self.wiring, self.points[:, which])
+
+
+def to_the_mildest(span: Span) -> Span:
+    """Return the ohms of a fault from the mildest on that is still one: what is only mild is not ruled out."""
+    low, high = span
+    if JOINT[0] < low < JOINT[1]:
+        return JOINT[0], high
+    return (low, high * MILDER) if low >= LEAK else span
 
 
 def loops(outlets: Container[str]) -> Iterator[Park]:
