@@ -132,3 +132,19 @@ def test_left_with_the_plug_in_it_comes_out_first(arrival: Arrival, minutes: int
     left = next(walk for walk in course if re.fullmatch(r"hook_up_\d+\.breaker_on", walk.now.node.name))
     now = datetime.fromisoformat(left.answers[-1].time or "") + timedelta(minutes=minutes)
     assert taken_up(left, now).now.node.name.endswith(".stale_in")
+
+
+@pytest.mark.parametrize("now", [None, timedelta(hours=3), timedelta(minutes=-30)])
+def test_taken_back_after_taking_up_late_the_breaker_stays_off(
+    arrival: Arrival, now: timedelta | None
+) -> None:
+    """Taken up 3 hours after the breaker went on, that answer taken back, nobody is told to switch it on again."""
+    course = list(arrival.go_on(arrival.begin(), BEGUN))
+    switched = next(walk for walk in course if re.fullmatch(r"hook_up_\d+\.breaker_on", walk.now.node.name))
+    left = course[course.index(switched) + 1]
+    last = datetime.fromisoformat(left.answers[-1].time or "")
+    walk = taken_up(left, last + timedelta(hours=3))
+    back = walk.back(now and (last + now).isoformat())
+    assert back.now.node.name.endswith(".stale_in")
+    assert not back.now.looks["full-look"]
+    assert left.back(last.isoformat()).now.node.name == switched.now.node.name

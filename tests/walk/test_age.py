@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from shorewalk.walk.age import noted, seconds_of
-from shorewalk.walk.answers import Answer, Done, Read
+from shorewalk.walk.answers import Answer, Cannot, Done, Read
 from shorewalk.walk.asked import gone_over
 from shorewalk.walk.meter import Meter
 from shorewalk.walk.walk import Walk, begin, resume
@@ -37,7 +37,8 @@ def slots(make: Make, basic: Meter) -> Walk:
         make.measure("hot_ground", "pedestal-30 L G", "neutral_ground"),
         make.measure("neutral_ground", "pedestal-30 N G", "off"),
         make.step("off", "wait", pedestal_breaker="off"),
-        make.step("wait", "plug_in"),
+        make.step("wait", "plug_in", "aside"),
+        make.step("aside", "bad"),
         make.step("plug_in", "power", cord="pedestal-30"),
         make.step("power", "later", pedestal_breaker="on"),
         make.step("later", "off_again"),
@@ -196,6 +197,39 @@ def test_a_walk_taken_up_comes_back_the_same_way(judged: Walk) -> None:
     assert resume(walk.library, walk.tree, walk.meter, walk.answers) == (walk, 0)
     assert walk.back().now.node.name == "stale"
     assert walk.revise(1, Read("121.9")).ended
+
+
+def test_taking_back_makes_no_reading_younger(judged: Walk) -> None:
+    """What was too old stays so when the answer is taken back that told it, and when that of taking up is."""
+    left = at(read_at(judged, 10), Done(), 11)
+    assert left.now.node.name == "power"
+    assert left.back().now.node.name == "plug_in"
+    assert taken_up(left, 40).back().now.node.name == "stale"
+    assert taken_up(left, 40).back().answers[-1].resumed == NOW.format(40)
+    assert at(read_at(judged, 10), Done(), 40).back().now.node.name == "stale"
+    assert left.back(NOW.format(40)).now.node.name == "stale"
+    assert left.back(NOW.format(20)) == read_at(judged, 10)
+
+
+def test_a_clock_set_back_after_taking_up_frees_nothing_taken_back(judged: Walk) -> None:
+    """The time that the walk was taken up at stands where the clock shows less when its answer is taken back."""
+    late = taken_up(at(read_at(judged, 10), Done(), 11), 40)
+    assert late.back(NOW.format(12)).now.node.name == "stale"
+
+
+def test_a_change_that_leads_elsewhere_makes_no_reading_younger(slots: Walk) -> None:
+    """A correction that ends before the answer that carried the time of taking up is judged by it all the same."""
+    left = read_at(slots, 10)
+    for minute in (11, 12, 13):
+        left = at(left, Done(), minute)
+    late = taken_up(left, 40)
+    assert [full(walk) for walk in (left, late)] == [True, False]
+    for now in (None, NOW.format(14), NOW.format(41)):
+        elsewhere = late.revise(5, Cannot(), now)
+        assert elsewhere.now.node.name == "aside"
+        assert not full(elsewhere)
+    assert full(left.revise(5, Cannot(), NOW.format(14)))
+    assert not full(left.revise(5, Cannot(), NOW.format(40)))
 
 
 def test_a_walk_that_ended_stays_as_it_ended(judged: Walk) -> None:

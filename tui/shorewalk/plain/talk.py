@@ -183,7 +183,7 @@ class Talk:
 
     def _back(self) -> None:
         try:
-            self._go_to(self.walk.back(), "Taken back.")
+            self._go_to(self.walk.back(self.keeper.clock()), "Taken back.")
         except Refused as refused:
             self._voice.say(refused.reason)
 

@@ -15,6 +15,7 @@ from shorewalk.tree.model import End, Way
 from shorewalk.tree.record import record
 
 from . import state as states
+from .age import seconds_of
 from .answers import Answer, Answered
 from .fallback import nowhere
 from .known import Known, Position, Worked
@@ -74,18 +75,24 @@ class Walk:
         """Return the walk with one more answer that was given before, with its times; raise `Refused` as `answer`."""
         return self.answer(answered.answer, answered.time, answered.resumed)
 
-    def back(self) -> Walk:
-        """Return the walk without its last answer; raise `Refused` if there is none."""
+    def back(self, now: str | None = None) -> Walk:
+        """Return the walk without its last answer; raise `Refused` if there is none.
+
+        What is asked then is judged by the time `now`, or by the last that is known: no reading grows younger.
+        """
         if not self.answers:
             raise Refused("This is the first question; there is nothing to take back.")
-        return _refold(self, self.answers[:-1])
+        before = _refold(self, self.answers[:-2])
+        walk = before.again(self.answers[-2]) if self.answers[:-1] else before
+        return _as_late(before, walk, self.answers, now)
 
     def revise(self, index: int, answer: Answer, time: str | None = None) -> Walk:
         """Return the walk with another answer at `index`, and the later answers that still fit.
 
         A later answer fits where the same question comes as often as before, and things stood as
         they do now when it was asked. The first question without one is asked. The answer keeps the
-        time of the one it corrects, if that had any: a correction makes no reading younger.
+        time of the one it corrects, if that had any: a correction makes no reading younger. The question
+        it comes to is judged by `time`, or by the last that is known.
         """
         if not 0 <= index < len(self.answers):
             raise Refused(f"There is no answer {index + 1} to change; there are {len(self.answers)}.")
@@ -100,10 +107,27 @@ class Walk:
             if found is None or found[1] != walk.ledger.standing:
                 break
             try:
-                walk = walk.again(found[0])
+                before, walk = walk, walk.again(found[0])
             except Refused:
                 break
+        return _as_late(before, walk, self.answers, time)
+
+
+def _as_late(before: Walk, walk: Walk, given: Iterable[Answered], now: str | None) -> Walk:
+    """Return `walk`, which is `before` with one more answer, as taken up `now`, if that makes any reading too old.
+
+    `given`: all that was answered, also what is taken back; where a clock went back since, their last time stands.
+    """
+    times = [time for one in given for time in (one.time, one.resumed) if seconds_of(time) is not None]
+    times += [now] if now and (not times or (seconds_of(now) or 0) >= (seconds_of(times[-1]) or 0)) else []
+    if not times or not walk.answers or walk.ended:
         return walk
+    late = before.again(replace(walk.answers[-1], resumed=times[-1]))
+    return walk if _where(late) == _where(walk) else late
+
+
+def _where(walk: Walk) -> tuple[object, ...]:
+    return *walk.ledger.key(), walk.ledger.nth, walk.ledger.looks()
 
 
 def _stood(walk: Walk, answers: Iterable[Answered]) -> list[tuple[Answered, states.Standing]]:
