@@ -7,7 +7,7 @@ how things stand before and after it alone, so it is worked out once for each.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from shorewalk.tree.model import Node, Tree
 
@@ -38,7 +38,12 @@ class Latches:
                 self._ahead[key] = self._ahead.get(key, 0) | 1 << number
                 if concerned is None or key in concerned:
                     self._concerned.setdefault(key, []).append(number)
-        self._of_states = [number for number, watch in enumerate(watches) if watch.of_states]
+        self._of_states: dict[object, list[int]] = {}
+        """Those set by how things stand, by the states that set them: many begin in the same way."""
+        for number, watch in enumerate(watches):
+            if watch.of_states:
+                set_by = tuple(event for event in watch.clause.after if event.kind == "state")
+                self._of_states.setdefault(set_by, []).append(number)
         self._may: dict[Labelled, list[int]] = {}
         self._turns: dict[tuple[Labelled, int, int], Turn] = {}
 
@@ -98,7 +103,9 @@ class Latches:
                     and any(self.watches[number].may_turn(tree, node, move))
                 ]
             sets = closes = 0
-            changed = self._of_states if before.standing != after.standing else ()
+            changed = (
+                self._set_by(before.standing, after.standing) if before.standing != after.standing else ()
+            )
             for number in {*self._may[way], *changed}:
                 watch = self.watches[number]
                 if watch.turn(0, tree, node, move, before=before, after=after) & LATCH:
@@ -107,6 +114,12 @@ class Latches:
                     closes |= 1 << number
             self._turns[key] = (sets, closes) if sets or closes else NO_TURN
         return self._turns[key]
+
+    def _set_by(self, before: int, after: int) -> Iterator[int]:
+        """Yield the latches that how things came to stand sets."""
+        for numbers in self._of_states.values():
+            if self.watches[numbers[0]].came(before, after):
+                yield from numbers
 
 
 def _key(web: Web, number: int) -> Key:

@@ -74,10 +74,13 @@ class Watch:
             )
         return self._so[standing]
 
+    def came(self, before: int, after: int) -> bool:
+        """Tell whether the latch is set by how things came to stand."""
+        return self._is_so(after) and not self._is_so(before)
+
     def turn(self, bits: int, tree: Tree, node: Node, move: Move, *, before: At, after: At) -> int:
         """Return the bits after a move."""
-        became = self._is_so(after.standing) and not self._is_so(before.standing)
-        if became or self._past(tree, node, move, before, closes=False):
+        if self.came(before.standing, after.standing) or self._past(tree, node, move, before, closes=False):
             bits |= LATCH
         elif bits & LATCH and self._past(tree, node, move, before, closes=True):
             bits &= ~LATCH
