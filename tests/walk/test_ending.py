@@ -189,7 +189,7 @@ def test_readings_graded_worst_are_those_behind_the_ending(shelf: Shelf, make: M
         starts={"cord": "unplugged", "pedestal-breaker": "on"},
     )
     found = ending(begin(shelf, "t", basic).answer(Read("0.4")).answer(Read("112.0")))
-    assert found.say == "Hot to neutral, 30 A outlet 112.0 V. Cord out."
+    assert found.say == "Hot to neutral, 30 A outlet 112.0 V. Our cord is out."
 
 
 def test_no_ending_before_the_end(shelf: Shelf, make: Make, basic: Meter) -> None:
@@ -207,7 +207,7 @@ def test_message_holds_the_words_and_the_readings(shelf: Shelf, make: Make, basi
         starts={"cord": "unplugged", "pedestal-breaker": "on"},
     )
     walk = begin(shelf, "t", basic).answer(Read("121.0"))
-    told = "Site 7: Please look. Readings: hot to neutral, 30 A outlet 121.0 V. Cord out."
+    told = "Site 7: Please look. Readings: hot to neutral, 30 A outlet 121.0 V. Our cord is out."
     assert park_message(walk, site="7") == told
 
 

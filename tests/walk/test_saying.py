@@ -12,7 +12,8 @@ from shorewalk.paper.letters import GSM
 from shorewalk.walk.answers import Done, Read
 from shorewalk.walk.message import park_message
 from shorewalk.walk.meter import Meter
-from shorewalk.walk.saying import MOST, MOST_ADDED, MOST_ASKED, SITE_MOST, terse
+from shorewalk.walk.saying import MOST, MOST_ADDED, MOST_ASKED, terse
+from shorewalk.walk.site_words import SITE_MOST, site_words
 from shorewalk.walk.walk import Walk, begin
 
 from .conftest import Make, Shelf
@@ -45,7 +46,7 @@ def test_readings_stand_with_their_places_while_there_is_room(shelf: Shelf, make
     """Two readings stand as they were read, each with where."""
     walk = read_all(shelf, make, basic, "We read {readings}. Please look.", ["121.0", "120.5"])
     assert park_message(walk) == (
-        "We read hot to neutral, 30 A outlet 121.0 V; hot to ground, 30 A outlet 120.5 V. Please look. Cord out."
+        "We read hot to neutral, 30 A outlet 121.0 V; hot to ground, 30 A outlet 120.5 V. Please look. Our cord is out."
     )
 
 
@@ -53,12 +54,12 @@ def test_more_than_somebody_can_write_down_are_counted(shelf: Shelf, make: Make,
     """At most six readings are told, hot to neutral first; of the others, how many there are."""
     said = park_message(read_all(shelf, make, basic, "We read {readings}. Please look.", [*SIX, *SIX[:3]]))
     assert said.count(" V") == MOST_ASKED
-    assert said.endswith("; 3 more. Please look. Cord out.")
+    assert said.endswith("; 3 more. Please look. Our cord is out.")
     assert len(re.findall("hot to neutral|hot-N", said)) == 3
     long = "The lights went dim, the kettle took its time. " * 4
     said = park_message(read_all(shelf, make, basic, f"{long}We read {{readings}}. Please look.", SIX))
     assert len(said) <= MOST
-    assert re.search(r"; \d more\. Please look\. Cord out\.$", said)
+    assert re.search(r"; \d more\. Please look\. (Our cord is out|Unplugged)\.$", said)
     assert said.count("hot-N") + said.count("hot to neutral") >= 1
 
 
@@ -68,16 +69,17 @@ def test_pairs_get_fewer_letters_before_readings_are_left_out(shelf: Shelf, make
     said = park_message(read_all(shelf, make, basic, f"{words}Please look.", ["121.0", "120.5", "0.4"]))
     assert len(said) <= MOST
     assert said.startswith("Hot-N 121.0 V, hot-G 120.5 V, N-G 0.4 V.")
+    assert terse("Please look. Our cord is out, breaker off.") == "Please look. Unplugged, breaker off."
     assert terse("L1 to L2 243.0 V; ground to earth 0.1 V") == "L1-L2 243.0 V; G-earth 0.1 V"
 
 
 def test_readings_follow_words_that_tell_none(shelf: Shelf, make: Make, basic: Meter) -> None:
     """What anybody would ask for next is added, hot to neutral of the outlet in use; in an emergency nothing is."""
     told = park_message(read_all(shelf, make, basic, "Please look.", SIX))
-    assert told == "Please look. Readings: hot to neutral, 20 A outlet 121.0 V. Cord out."
+    assert told == "Please look. Readings: hot to neutral, 20 A outlet 121.0 V. Our cord is out."
     assert told.count(" V") <= MOST_ADDED
     urgent = read_all(shelf, make, basic, "Switch the loop off.", ["121.0"], verdict="emergency")
-    assert park_message(urgent) == "Switch the loop off. Cord out."
+    assert park_message(urgent) == "Switch the loop off. Our cord is out."
 
 
 @pytest.mark.parametrize("shown", ["118-121", "OL", "0.4"])
@@ -85,13 +87,16 @@ def test_a_reading_is_told_as_the_meter_showed_it(shelf: Shelf, make: Make, basi
     """A display that wandered is told from where to where; what is part of another number is no reading told."""
     walk = read_all(shelf, make, basic, "It was 120.4 V at noon. Please look.", [shown])
     said = park_message(walk)
-    assert f"Readings: hot to neutral, 30 A outlet {walk.now.known[-1].shows}. Cord out." in said
+    assert f"Readings: hot to neutral, 30 A outlet {walk.now.known[-1].shows}. Our cord is out." in said
 
 
 @pytest.mark.parametrize(
     ("said", "starts"),
     [
-        (("Please look.", " Cord out, breaker off."), {"cord": "unplugged", "pedestal-breaker": "off"}),
+        (
+            ("Please look.", " Our cord is out, breaker off."),
+            {"cord": "unplugged", "pedestal-breaker": "off"},
+        ),
         (
             ("We are unplugged. Please look.", " Breaker off."),
             {"cord": "unplugged", "pedestal-breaker": "off"},
@@ -100,7 +105,7 @@ def test_a_reading_is_told_as_the_meter_showed_it(shelf: Shelf, make: Make, basi
         (("The breaker is off. Please look.", ""), {"cord": "plugged", "pedestal-breaker": "off"}),
         (("Please look.", " Rig main off."), {"cord": "plugged", "rig-main": "off"}),
         (("Our rig is off. Please look.", ""), {"cord": "plugged", "rig-main": "off"}),
-        (("Please look.", " Cord out."), {"cord": "unplugged", "rig-main": "off"}),
+        (("Please look.", " Our cord is out."), {"cord": "unplugged", "rig-main": "off"}),
         (("Please look.", ""), {"cord": "plugged", "pedestal-breaker": "on", "rig-main": "on"}),
         (("Please look.", ""), {}),
     ],
@@ -142,6 +147,31 @@ def test_no_name_of_a_site_makes_it_too_long(shelf: Shelf, make: Make, basic: Me
     shelf.trees.clear()
     shelf.add("t", make.step("a", "e"), make.end("e", say="[Site {site}: ]Please look."), starts=OFF)
     said = park_message(begin(shelf, "t", basic).answer(Done()), site)
-    assert said.endswith("Please look. Cord out.")
-    assert len(said) <= len("Site : Please look. Cord out.") + SITE_MOST
+    assert said.endswith("Please look. Our cord is out.")
+    assert len(said) <= len("Site : Please look. Our cord is out.") + SITE_MOST
     assert set(said) <= GSM - {"\n"}
+
+
+@pytest.mark.parametrize(
+    ("site", "told"),
+    [
+        ("14", "14"),
+        ("Riverside Meadows Loop 114", "Meadows Loop 114"),
+        ("114 Riverside Meadows Loop", "114 Riverside Meadows"),
+        ("Loop 114 by the long meadow", "Loop 114 by the long"),
+        ("Riverside Meadows Loop East", "Meadows Loop East"),
+        ("Riversidemeadowsloop-east-b", "Riversidemeadowsloop-eas"),
+        ("Riversidemeadows-loop-number-114", None),
+        ("  ", None),
+    ],
+)
+def test_the_number_of_a_site_is_told_whole(site: str, told: str | None) -> None:
+    """Words go before the number does; a number without room is not told by halves."""
+    assert site_words(site) == told
+
+
+def test_the_number_stands_in_the_message(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """However long its name, the park is told the number of the site."""
+    shelf.add("t", make.step("a", "e"), make.end("e", say="[Site {site}: ]Please look."), starts=OFF)
+    said = park_message(begin(shelf, "t", basic).answer(Done()), "Riverside Meadows Loop 114")
+    assert said == "Site Meadows Loop 114: Please look. Our cord is out."

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable
 from functools import cache
 
 from shorewalk.tree.model import Ask, End, Measure, Tally, Tree, ways_out
-from shorewalk.walk.saying import MOST, SITE_MOST, terse
+from shorewalk.walk.saying import MOST, terse
+from shorewalk.walk.site_words import SITE_MOST
 from shorewalk.walk.wording import BRACKET, PLACEHOLDER
 
 from .reach import reach
@@ -20,7 +21,7 @@ READINGS = 70
 RESULT = 21
 """Letters of a result with from where to where it may lie: `26.6 A (22.8 to 30.4)`."""
 
-DONE = len(" Cord out, breaker off.")
+DONE = len(terse(" Our cord is out, breaker off."))
 """What is said of what was done."""
 
 

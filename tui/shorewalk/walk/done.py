@@ -21,7 +21,7 @@ def done_words(said: str, standing: states.Standing, facts: states.States) -> st
     done = [
         words
         for words, so, told in (
-            ("cord out", out, CORD),
+            ("our cord is out", out, CORD),
             ("breaker off", sure("pedestal-breaker", "off"), BREAKER),
             ("rig main off", sure("rig-main", "off") and not out, RIG),
         )

@@ -17,6 +17,7 @@ from .done import done_words
 from .known import Known
 from .ledger import Ledger
 from .placing import lookup_in
+from .site_words import site_words
 from .wording import bare, fill
 
 MOST = 320
@@ -25,9 +26,6 @@ MOST = 320
 MOST_ASKED, MOST_ADDED = 6, 4
 """How many readings are told, for somebody who writes them down as they hear them; the record has them all."""
 
-SITE_MOST = 24
-"""Letters of the site's name that a message has room for."""
-
 TERSE = (
     (re.compile(r"\bneutral to ground\b", re.IGNORECASE), "N-G"),
     (re.compile(r"\bground to earth\b", re.IGNORECASE), "G-earth"),
@@ -35,8 +33,9 @@ TERSE = (
     (re.compile(r"\b(hot|L1|L2) to neutral\b", re.IGNORECASE), r"\1-N"),
     (re.compile(r"\b(hot|L1|L2) to ground\b", re.IGNORECASE), r"\1-G"),
     (re.compile(r"\b(hot|L1|L2) to earth\b", re.IGNORECASE), r"\1-earth"),
+    (re.compile(r"\bOur cord is out(?=[,.])"), "Unplugged"),
 )
-"""Pairs of slots in fewer letters, as the trade writes them."""
+"""Pairs of slots in fewer letters, as the trade writes them; and what was done."""
 
 
 def says(template: str, ledger: Ledger, site: str | None, *, urgent: bool = False) -> str:
@@ -44,7 +43,7 @@ def says(template: str, ledger: Ledger, site: str | None, *, urgent: bool = Fals
 
     The outlet in use is named after the site where that helps and there is room.
     """
-    at = (message_letters(site)[:SITE_MOST].strip() if site else "") or None
+    at = site_words(site) if site else None
     text = ""
     for text in _shorter(template, ledger, at, urgent=urgent):
         if len(text) <= MOST:
@@ -92,7 +91,7 @@ def _tells_any(text: str, readings: Iterable[Known]) -> bool:
 
 
 def terse(text: str) -> str:
-    """Return a message with the pairs of slots in fewer letters: `L1-N 121.8 V`."""
+    """Return a message in fewer letters, as the pairs of slots: `L1-N 121.8 V`."""
     for pair, short in TERSE:
         text = pair.sub(short, text)
     return text

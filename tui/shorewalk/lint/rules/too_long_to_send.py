@@ -2,7 +2,7 @@
 
 Where it is too long, a walk writes pairs of slots in fewer letters and leaves readings out of {readings}; it never
 leaves out what the words name themselves. They are counted: 24 letters for the site, 9 for a reading, the longest
-answer, 70 for {readings}, and "Cord out, breaker off." at the end. Brackets that no walk can know together count
+answer, 70 for {readings}, and "Unplugged, breaker off." at the end. Brackets that no walk can know together count
 as one.
 
 Bad:
