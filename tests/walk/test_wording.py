@@ -9,7 +9,7 @@ import pytest
 
 from shorewalk.tree.facts import Site
 from shorewalk.walk.reading import Reading
-from shorewalk.walk.wording import fill, number, says_measure, sentence, shows_amount, shows_reading
+from shorewalk.walk.wording import bounds, fill, number, says_measure, sentence, shows_amount, shows_reading
 
 if TYPE_CHECKING:
     from tests.walk.conftest import Make
@@ -121,3 +121,19 @@ def test_a_result_is_shown_with_digits_that_help(value: float, unit: str, shows:
 def test_a_cosine_is_shown_as_its_angle(cosine: float, shows: str) -> None:
     """The cosine is judged, the angle shown."""
     assert shows_amount(cosine, "1", "leg-cosine") == shows
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "unit", "said"),
+    [
+        (119.77, 123.91, "V", "119.7 to 124.0 V"),
+        (120.30000000000001, 120.3, "V", "120.3 to 120.3 V"),
+        (-0.04, 0.04, "V", "-0.1 to 0.1 V"),
+        (0.0, 0.21, "V", "0.0 to 0.3 V"),
+        (0.457, 0.561, "ohm", "0.45 to 0.57 ohm"),
+        (1.0, float("inf"), "ohm", "1.00 to over the range"),
+    ],
+)
+def test_bounds_are_rounded_outwards(low: float, high: float, unit: str, said: str) -> None:
+    """What may be is never said to be outside of its bounds; a number that needs no rounding stays."""
+    assert bounds(low, high, unit) == said

@@ -16,7 +16,7 @@ from .stands import stands
 from .sums import sum_of
 from .times import Times
 from .walk import Walk
-from .wording import number
+from .wording import bounds
 
 READINGS = ("reading", "shows", "lies between", "grade", "time")
 ASKED = ("#", "time", "question", "answer", "grade")
@@ -99,8 +99,7 @@ def _reading(known: Known, times: Times) -> tuple[str, ...]:
 def _between(known: Known) -> str:
     if known.low is None or known.high is None or not known.unit:
         return ""
-    low, high = number(known.low, known.unit), number(known.high, known.unit)
-    return f"{low.removesuffix(f' {known.unit}')} to {high}"
+    return bounds(known.low, known.high, known.unit)
 
 
 def _sums(worked: tuple[Worked, ...]) -> Iterator[Block]:

@@ -163,6 +163,17 @@ def number(value: float, unit: str) -> str:
     return f"{shown} {unit}".strip() if unit != "1" else shown
 
 
+def bounds(low: float, high: float, unit: str) -> str:
+    """Return from where to where a value lies, `119.8 to 123.9 V`: rounded outwards, so that it still lies there."""
+    scale = 10 ** digits_of(unit)
+    outward = [
+        round_(round(value * scale, 6)) / scale if math.isfinite(value) else value
+        for value, round_ in ((low, math.floor), (high, math.ceil))
+    ]
+    least, most = (number(value, unit) for value in outward)
+    return f"{least.removesuffix(f' {unit}')} to {most}"
+
+
 def shows_amount(value: float, unit: str, out: str) -> str:
     """Return a result as shown; the cosine of an angle as the angle, clipped to what an angle can be."""
     if out.endswith("cosine") and math.isfinite(value):
