@@ -37,6 +37,9 @@ def again(idle: str = "121.4", loaded: str = "119.6", **given: Answer) -> dict[s
             "leave-as-is",
         ),
         (again(outlet=FIFTY, other_leg=Read("135.0")), "out_of_range", "stay-unplugged"),
+        (again(outlet=FIFTY, other_leg=Unable()), "leg_unread", "leave-as-is"),
+        (again(outlet=FIFTY, other_leg=Unable(), load__load_on=Cannot()), "leg_unread", "leave-as-is"),
+        (again(outlet=FIFTY, other_leg=Read("0.0"), other_outlet=Cannot()), "leg_unread", "leave-as-is"),
         (again("114.5", outlet=FIFTY, other_leg=Read("127.5")), "moves", "stay-unplugged"),
         (again("103.0"), "out_of_range", "stay-unplugged"),
         (again("134.0"), "out_of_range", "stay-unplugged"),
@@ -54,6 +57,14 @@ def test_each_finding_has_its_ending(go: Go, given: dict[str, Answer], at: str, 
     """What is read leads to the safe end for it, and the park is called first."""
     end = ending(go("read-again", given))
     assert (end.at, end.verdict, end.call) == (at, verdict, "park")
+
+
+def test_a_dead_other_leg_is_read_again_and_leads_to_half_a_rig(go: Go) -> None:
+    """Twice 0.0 V on the other leg: the walk goes on with the half that is dead, and never says that all is in range."""
+    walk = go("read-again", again(outlet=FIFTY, other_leg=Read("0.0")), until="half-power")
+    assert [one.at for one in walk.answers].count("other_leg") == 2
+    assert not walk.ended
+    assert walk.now.tree == "half-power"
 
 
 def test_no_slot_of_the_pedestal_is_read() -> None:
