@@ -16,7 +16,7 @@ from shorewalk.lint.view import View
 from ..bench.damage.cone import cone
 from ..bench.damage.damaged import DamagedLibrary, Sound
 from ..bench.damage.edits import Damage
-from ..bench.damage.left import BESIDE, COUNTS, ORDER, OTHER, REASON, SEVERE, why_left
+from ..bench.damage.left import BESIDE, COUNTS, ORDER, OTHER, REASON, SELDOM, SEVERE, why_left
 from ..bench.damage.looking import Looker
 from ..bench.damage.proving import ALONE, Prover
 from ..bench.damage.seeding import KINDS, seed
@@ -122,7 +122,8 @@ def test_damage_fits_somewhere_and_leaves_the_sound_file_as_it_is(kind: str) -> 
     [
         ("not-dropped tingle.yaml loop_live: because: 1", REASON),
         ("not-dropped tingle.yaml hands_off: hint: 1", ORDER),
-        ("rows-swapped adapter.yaml plan: 2 and 3", BESIDE),
+        ("rows-swapped adapter.yaml by_kind: 6 and 7", BESIDE),
+        ("rows-swapped adapter.yaml plan: 2 and 3", SELDOM),
         ("goto-next-node parts/outlet-one-hot.yaml dead_earth: row 1 to no_bond", SEVERE),
         ("goto-next-node adapter.yaml two_forty: done to come_from", OTHER),
         ("sign-changed bad-pedestal.yaml burns: plug-marks", COUNTS),

@@ -24,8 +24,8 @@ STATE = "leads nowhere else; no rule or judge ahead asks for the state"
 PROBES = "leads nowhere else; another reading is taken"
 COUNTS = "leads nowhere else; something else is counted, waited for or shown"
 SEVERE = "ends more severely, or with the same verdict and call"
-BESIDE = "another row with the same end and grade is met instead"
-SELDOM = "a row or band is met otherwise, and no recorded walk meets it"
+BESIDE = "rows beside one another lead the same way, or end with the same verdict and call"
+SELDOM = "a row or band is met otherwise, and no recorded walk shows it"
 OTHER = "leads elsewhere, and no recorded walk goes there"
 CLASSES = (REASON, KNOWN, READ, NOW, GRADE, STATE, PROBES, COUNTS, SEVERE, BESIDE, SELDOM, OTHER, ORDER)
 
@@ -54,8 +54,7 @@ def why_left(sound: Sound, damage: Damage) -> str:
 def _of_node(sound: Node, other: Node, nodes: Mapping[str, Node]) -> str:
     ways, now = dict(ways_out(sound)), dict(ways_out(other))
     if isinstance(sound, Judge) and isinstance(other, Judge) and _asked(sound.rows) != _asked(other.rows):
-        gone = [row for row in sound.rows if row not in other.rows]
-        return BESIDE if all(_met_instead(row, other.rows, nodes) for row in gone) else SELDOM
+        return BESIDE if _beside(sound.rows, other.rows, nodes) else SELDOM
     if list(ways) != list(now) or _cuts(sound) != _cuts(other):
         return SELDOM
     moved = [(ways[label], now[label]) for label in ways if ways[label].goto != now[label].goto]
@@ -78,14 +77,17 @@ def _cuts(node: Node) -> object:
     return [(band.below, band.upto) for band in getattr(node, "bands", ())]
 
 
-def _met_instead(row: Row, rows: tuple[Row, ...], nodes: Mapping[str, Node]) -> bool:
-    """Tell whether a row beside one ends in the same, and with a grade as bad."""
-    return any(
-        _grade(other.way) >= _grade(row.way)
-        and (other.way.goto == row.way.goto or _severe(nodes.get(row.way.goto), nodes.get(other.way.goto)))
-        for other in rows
-        if (other.when, other.while_) != (row.when, row.while_) or other.way == row.way
-    )
+def _beside(rows: tuple[Row, ...], now: tuple[Row, ...], nodes: Mapping[str, Node]) -> bool:
+    """Tell whether rows that changed places end alike, or a row that went has one beside it that ends alike."""
+    if len(rows) == len(now):
+        moved = [row for row, other in zip(rows, now, strict=True) if row != other]
+        return all(row in now for row in moved) and all(_alike(moved[0], row, nodes) for row in moved)
+    return all(any(_alike(row, other, nodes) for other in now) for row in rows if row not in now)
+
+
+def _alike(row: Row, other: Row, nodes: Mapping[str, Node]) -> bool:
+    same = other.way.goto == row.way.goto or _severe(nodes.get(row.way.goto), nodes.get(other.way.goto))
+    return same and _grade(other.way) >= _grade(row.way)
 
 
 def _severe(before: Node | None, after: Node | None) -> bool:
