@@ -8,27 +8,38 @@ from shorewalk.electrics.using import FUNCTIONS
 from shorewalk.tree.model import GRADES, Ask, Band, Condition, Measure, Node, Row, Tally, Work
 from shorewalk.tree.words import listed
 
+from .adding import least_amps
 from .cuts import Kind, band_stretches, condition_stretches
 from .desk import Desk, spoken
-from .slack import slack_of
+from .slack import USUAL_AMPS, slack_of
 from .step import Ahead
+from .uses import Uses
 
 UNITS = {"ac-volts": "V", "dc-volts": "V", "hertz": "Hz", "ohms": "ohm", "amps": "A"}
 DONE = {"done": "was done", "cannot": "could not be done", "unable": "could not be measured"}
 FINER = "only a better meter can tell this apart"
 
 
-def kind_of(node: Node | None) -> Kind:
-    """Return how the numbers of a node are compared."""
+def kind_of(node: Node | None, amps: float = USUAL_AMPS) -> Kind:
+    """Return how the numbers of a node are compared; `amps`: the least that a sum divides by."""
     match node:
         case Measure():
             return Kind(UNITS.get(node.what, ""), node.what)
         case Work():
             formula = FUNCTIONS.get(node.using)
-            return Kind(formula.unit, off=slack_of(node.using)) if formula else Kind("")
+            return Kind(formula.unit, off=slack_of(node.using, amps)) if formula else Kind("")
         case Tally():
             return Kind("A")
     return Kind("V", "ac-volts")
+
+
+def amps_in(uses: Uses, where: str, node: Node | None) -> float:
+    """Return the least amps that a sum is worked out with: of the smallest load that may be ticked for it."""
+    names = [name for arg, name in node.inputs if arg == "amps"] if isinstance(node, Work) else []
+    tallies = (uses.node(found.at) for name in names for found in uses.means(where, name))
+    loads = {load for tally in tallies if isinstance(tally, Tally) for load in tally.loads}
+    known = uses.library.site.loads
+    return min((USUAL_AMPS, *(least_amps(known[load]) for load in loads if load in known)))
 
 
 def band_lines(desk: Desk, where: str, bands: tuple[Band, ...], kind: Kind) -> list[Ahead]:
@@ -97,6 +108,6 @@ def _condition(desk: Desk, where: str, asked: Condition) -> str:
         None,
         *(_limit(desk, where, n) for n in (asked.from_, asked.above, asked.below, asked.upto)),
     )
-    kind = kind_of(node)
+    kind = kind_of(node, amps_in(desk.uses, found.at[0], node) if found else USUAL_AMPS)
     stretches = condition_stretches(plain, kind, desk.site.limits)
     return f"{refer} is {' or '.join(s.words(kind.unit) for s in stretches) or FINER}"

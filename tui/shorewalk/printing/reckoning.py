@@ -8,7 +8,7 @@ from shorewalk.tree.model import AGAIN, Judge, Tally, Work
 from shorewalk.tree.words import listed
 
 from .adding import amps_of
-from .compared import band_lines, kind_of, row_words
+from .compared import amps_in, band_lines, kind_of, row_words
 from .desk import Desk, spoken
 from .step import Ahead, At, Step
 from .sums import sum_words, table_words
@@ -20,7 +20,7 @@ def work_step(desk: Desk, at: At, node: Work) -> Step:
     """Return the step for a sum."""
     where = at[0]
     fact = desk.site.results.get(node.out)
-    kind = kind_of(node)
+    kind = kind_of(node, amps_in(desk.uses, where, node))
     ahead = [*band_lines(desk, where, node.bands, kind), *desk.rest(where, at[1], {"next": "worked out"})]
     lines = [("", table) for table in table_words(node)]
     if fact and fact.small:
@@ -56,6 +56,7 @@ def tally_step(desk: Desk, at: At, node: Tally) -> Step:
         text=desk.text(where, node.text),
         lines=(
             ("", "Or read the amps off a display in the rig while all of it runs."),
+            ("No tenths on that display?", "Low sum: 1 A less. High sum: 1 A more."),
             (
                 "",
                 "Compare the high sum. Does a step divide by these amps? Work it out with both; the worse line counts.",

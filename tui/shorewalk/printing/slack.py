@@ -27,25 +27,37 @@ USUAL: Mapping[str, float] = {
 }  # fmt: skip
 """Readings near where sums are judged, in V, A and ohm (common practice)."""
 
+USUAL_AMPS = USUAL["amps"]
 AMPS_OFF = 0.05
-"""The share that amps from labels may be off, one way (common practice; `trees/site/loads.yaml` has the span)."""
+"""The share that amps may be off, one way: of a display with tenths (`walk.tallying`). Labels give both ends."""
+
+PER_AMP: Mapping[str, float] = {"rise_scaled": -0.5, "sag_percent_scaled": 0.7, "sag_resistance": 0.7}
+"""V; how far volts fall for each ampere about where these sums are judged: 4 V, 7 % (`trees/site/limits.yaml`)."""
 
 
 @cache
-def slack_of(using: str) -> float:
-    """Return how far the result of a function may be off, in its unit, rounded up to two digits."""
-    formula = FUNCTIONS[using]
-    inputs = {arg: alone(arg, _base(arg, using), "V") for arg in formula.args}
-    amount = of_function(lambda known: formula.fn(**known), inputs, formula.unit)
-    off = amount.off_by
+def slack_of(using: str, amps: float = USUAL_AMPS) -> float:
+    """Return how far the result of a function may be off, in its unit, rounded up to two digits.
+
+    `amps`: the least that the step's loads draw. Where they are divided by, a count of the meter then moves more.
+    """
+    off = max(_off_by(using, USUAL_AMPS), _off_by(using, amps))
     if not math.isfinite(off) or off <= 0:
         return 0.0
     digits = 1 - math.floor(math.log10(off))
     return math.ceil(round(off * 10.0**digits, 6)) / 10.0**digits
 
 
-def _base(arg: str, using: str) -> Base:
-    value = float(USUAL.get(arg, 120))
+def _off_by(using: str, amps: float) -> float:
+    formula = FUNCTIONS[using]
+    inputs = {arg: alone(arg, _base(arg, using, amps), "V") for arg in formula.args}
+    return of_function(lambda known: formula.fn(**known), inputs, formula.unit).off_by
+
+
+def _base(arg: str, using: str, amps: float) -> Base:
+    value = amps if arg == "amps" else float(USUAL.get(arg, 120))
+    if arg == "loaded" and using in PER_AMP:
+        value = USUAL["unloaded"] - PER_AMP[using] * amps
     if arg == "amps":
         return Base(value, value * (1 - AMPS_OFF), value * (1 + AMPS_OFF))
     if arg == "ohms":
