@@ -12,8 +12,10 @@ from shorewalk.emergency import CARD
 from shorewalk.exits import Exit
 from shorewalk.journal import Journal, Keeper
 from shorewalk.plain import Talk
+from shorewalk.plain.spoken import of_known
 from shorewalk.tree.library import Library, shipped
 from shorewalk.walk.answers import Choose, Read, Running, Unable, Unsure
+from shorewalk.walk.known import Known
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, begin
 
@@ -297,3 +299,9 @@ def test_what_the_readings_leave_is_one_letter_away(say: Say) -> None:
     assert "  - Hot and ground are swapped" in said[said.index("Still possible,") : said.index("Ruled out,")]
     assert "  - Nothing is wrong" in said[said.index("Ruled out,") :]
     assert len(talk.walk.answers) == 3
+
+
+def test_a_reading_that_counts_for_nothing_is_not_said_to_come_again() -> None:
+    """Whether it is read again is for the question that follows to show."""
+    gone = Known(0, "small", "volts", "30 A outlet, hot to neutral", "0.0 V", void=True)
+    assert of_known(gone) == "30 A outlet, hot to neutral: 0.0 V. It counts for nothing."

@@ -233,7 +233,7 @@ def test_record_keeps_answers_taken_back_by_later_ones(shelf: Shelf, make: Make,
     walk = begin(shelf, "t", basic).answer(Read("0.0"), "18:00").answer(Done()).answer(Read("121.0"), "18:02")
     text = record_markdown(walk)
     assert "| 1 | 18:00 |" in text
-    assert "0.0 V (Counts for nothing; it is read afresh.)" in text
+    assert "0.0 V (Counts for nothing.)" in text
     assert "121.0 V" in text
 
 

@@ -101,18 +101,23 @@ def of_known(known: Known) -> str:
     """Return one thing that is known, as a sentence."""
     says = known.says.rstrip(".")
     if known.void:
-        return f"{says}: {known.shows}. It counts for nothing; it is read again."
+        return f"{says}: {known.shows}. It counts for nothing."
     grade = f", {grade_mark(known.grade).word}" if known.grade else ""
     return f"{says}: {known.shows}{grade}."
 
 
-def end_in_words(end: Ending, number: int | None) -> Iterator[str]:
-    """Yield the ending: the verdict and the action first, the words to say, what may still be wrong."""
+def end_in_words(end: Ending, number: int | None, placed: str | None = None) -> Iterator[str]:
+    """Yield the ending: the verdict and the action first, the words to say, what may still be wrong.
+
+    `placed`: where the site of the message is from, if it was not said of this walk.
+    """
     yield f"The end: {verdict_mark(end.verdict).word}."
     yield f"Do this: {end.safe_action}"
     yield end.because
     yield f"Call: {call_words(end)}"
     yield f"Say: {message_text(end)}"
+    if placed:
+        yield placed
     if end.not_ruled_out:
         yield "Not ruled out:"
         yield from (f"  - {fault}" for fault in end.not_ruled_out)

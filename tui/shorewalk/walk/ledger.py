@@ -26,7 +26,7 @@ Key = tuple[str, str]
 """A tree and a node of it."""
 
 
-VOID = "Counts for nothing; it is read afresh."
+VOID = "Counts for nothing."
 
 
 class Trees(Protocol):
