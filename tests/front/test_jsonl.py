@@ -215,6 +215,25 @@ def test_with_possible_each_reading_says_what_it_rules_out(talk: Talk) -> None:
     assert ended.returncode == Exit.CLEAN
 
 
+def test_possible_is_said_first_of_a_walk_that_is_taken_up(talk: Talk) -> None:
+    """Before its question or its ending, though its last answer is none of a reading; of one without readings not."""
+    talk(*TO_VOLTS)
+    said, _ = talk(words=("--possible", "--resume", "1"))
+    assert ["possible" in line for line in said] == [False]
+    talk({"reading": "121.8"}, words=("--resume", "1"))
+    said, _ = talk({"unsure": True}, words=("--possible", "--resume", "1"))
+    assert [next(iter(line)) for line in said] == ["possible", "at", "possible", "end"]
+
+
+def test_a_walk_that_ends_by_being_taken_up_says_why(talk: Talk, tree: Path) -> None:
+    """What has to be said of it is on stderr, though no question follows."""
+    talk(*TO_VOLTS)
+    tree.write_text(tree.read_text("utf-8").replace("done: light", "done: out"), "utf-8")
+    (end,), ended = talk(words=("--resume", "1"))
+    assert end["end"]["at"] == "out"
+    assert "The tree was changed since: 1 of 2 answers fit." in ended.stderr
+
+
 def test_possible_is_for_programs(run: Callable[..., Any], tree: Path) -> None:
     """Where people answer it is a key, and the sentence says which."""
     ended = run("walk", str(tree), "--plain", "--possible")

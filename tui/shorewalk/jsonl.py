@@ -31,8 +31,10 @@ def run(
     `possible`: say after each reading which faults all readings leave possible.
     """
     ruling = _ruling() if possible else None
-    _tell(walk, out)
+    _tell(walk, out, ruling, first=True)
     if walk.ended:
+        if keeper:
+            _news(keeper)
         return Exit.CLEAN
     if keeper is None:
         from .journal import Journal, Keeper
@@ -63,12 +65,16 @@ def run(
     return Exit.UNFINISHED
 
 
-def _tell(walk: Walk, out: IO[str], ruling: Ruling | None = None) -> None:
-    """Say what was worked out since the last answer, what is possible, then the question or the ending."""
+def _tell(walk: Walk, out: IO[str], ruling: Ruling | None = None, *, first: bool = False) -> None:
+    """Say what was worked out since the last answer, what is possible, then the question or the ending.
+
+    What is possible comes after a reading, at the end, and `first` of a walk that was taken up with readings.
+    """
     for worked in walk.now.worked:
         _say({"worked": as_worked(worked)}, out)
     end = as_end(walk) if walk.ended else None
-    if ruling and walk.answers and (end or isinstance(walk.answers[-1].answer, Read)):
+    read = [isinstance(answered.answer, Read) for answered in walk.answers]
+    if ruling and read and (end or (any(read) if first else read[-1])):
         ruled = ruling.look(walk, telling=True)
         _say({"possible": as_possible(ruled)}, out)
         if end:
