@@ -75,7 +75,7 @@ def test_a_step_gives_caution_and_two_numbers(say: Say) -> None:
     ],
 )
 def test_a_choice_may_be_its_number_or_its_words(say: Say, typed: str, answer: object) -> None:
-    """Numbers first, then ids and words; 0 is always not sure."""
+    """Numbers first, then ids and words; 0 is not sure."""
     _, talk = say("1", typed)
     assert talk.walk.answers[-1].answer == answer
 
@@ -103,6 +103,12 @@ def test_a_reading_is_typed_as_the_meter_shows_it(say: Say, typed: str, answer: 
     """A number is a reading, 0 included; x is that it cannot be measured."""
     _, talk = say(*TO_VOLTS, typed)
     assert talk.walk.answers[2].answer == answer
+
+
+def test_the_help_tells_that_0_at_a_reading_is_0_volts(say: Say) -> None:
+    """Nobody who cannot measure is led to type 0, which would be a dead outlet."""
+    said, _ = say(*TO_VOLTS, "?")
+    assert "At a reading 0 is 0 volts; x: can't measure." in " ".join(said.split())
 
 
 def test_a_doubtful_reading_is_asked_once_more(say: Say) -> None:

@@ -297,8 +297,9 @@ COMMANDS: tuple[Command, ...] = (
     ),
 )
 # fmt: on
+ZERO = "0: not sure, or it can't be done. At a reading 0 is 0 volts; x: can't measure."
 TYPED = (
-    ("0 to 9, Enter", "Choose the answer of that number. 0 is always: not sure, or it can't be done."),
+    ("0 to 9, Enter", f"Choose the answer of that number. {ZERO}"),
     ("121.8, Enter", "What the meter shows. 118-121 if it wanders, OL if it says so."),
     ("Enter", "With nothing typed: the rest of a long page, then a menu of all that can be done."),
     ("Up, Down, PgUp, PgDn", "Scroll a long page."),

@@ -150,6 +150,6 @@ HURT = "Somebody hurt, or something burning? Press ! now."
 HURT_SHORT = "Hurt, or burning? Press ! now."
 WELCOME = (
     "Shore power can kill. One look or one reading at a time, in a safe order.",
-    '"Not sure" is always an answer. It is number 0.',
+    '"Not sure" is always an answer. It is number 0; at a reading it is x.',
     "This does not replace an electrician, your local codes or the makers' instructions.",
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import NoReturn
 
-from shorewalk.commands import commands_on
+from shorewalk.commands import ZERO, commands_on
 from shorewalk.faces import draw
 from shorewalk.journal import Keeper
 from shorewalk.lines import as_text
@@ -25,7 +25,7 @@ This walk is on no disk, and gone when you leave. To keep it, type a folder on a
 /media/stick or ~/walks. Enter: leave without."""
 
 TYPED_HERE = (
-    ("0 to 9", "The answer of that number. 0 is always: not sure, or it can't be done."),
+    ("0 to 9", f"The answer of that number. {ZERO}"),
     ("121.8", "What the meter shows. 118-121 if it wanders, OL if it says so."),
     ("Enter alone", "A menu of all that can be done here."),
     ("r", "The question again."),
