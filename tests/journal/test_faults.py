@@ -12,12 +12,19 @@ from pathlib import Path
 
 import pytest
 
+from shorewalk.carrying import hand_over_walk
+from shorewalk.folders import demo_data
 from shorewalk.journal import Journal, Keeper, take_up
 from shorewalk.journal.store import FILE
+from shorewalk.log.handing_out import write_pdf
+from shorewalk.log.kept import Kept
 from shorewalk.plain import Talk
-from shorewalk.saving import write_beside
+from shorewalk.recorded import read_recorded
+from shorewalk.saving import write_beside, write_new
+from shorewalk.starting import Usage
+from shorewalk.tree.library import shipped
 from shorewalk.walk.answers import Choose, Done, Read
-from shorewalk.walk.walk import Walk
+from shorewalk.walk.walk import Walk, begin
 
 from .conftest import NoRoom
 
@@ -236,3 +243,34 @@ def kept_copy(folder: Path) -> list[str]:
     places = [at for (at,) in database.execute("select at from answers")]
     database.close()
     return places
+
+
+def test_a_new_file_is_whole_or_not_there(tmp_path: Path, no_room: NoRoom) -> None:
+    """On a full disk no half of it is left; what is there already is never touched."""
+    path = tmp_path / "record.pdf"
+    with no_room(), pytest.raises(OSError, match="too large"):
+        write_new(path, b"x" * 100_000)
+    assert not path.exists()
+    write_new(path, b"one")
+    with pytest.raises(FileExistsError):
+        write_new(path, b"two")
+    assert path.read_bytes() == b"one"
+
+
+def test_a_walk_handed_over_on_a_full_disk_leaves_no_file(
+    journal: Journal, tmp_path: Path, no_room: NoRoom, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Neither the file of a walk nor its PDF is left by halves, whatever name was given for it."""
+    recorded = read_recorded(demo_data() / "walks" / "arrival-30-good.yaml")
+    walk = begin(shipped(), recorded.walk, recorded.meter)
+    for _, _, answer, _ in recorded.answers:
+        walk = walk.answer(answer)
+    Keeper(journal).keep(walk)
+    monkeypatch.setenv("SHOREWALK_HOME", str(tmp_path / "home"))
+    told: list[str] = []
+    with no_room(), pytest.raises(OSError, match="too large"):
+        hand_over_walk("1", str(tmp_path / "over.json"), told.append)
+    with no_room(), pytest.raises(Usage, match="cannot be written"):
+        write_pdf(Kept(journal, journal.entry(1)), tmp_path / "record.pdf", "2024-05-01T18:30:00Z")
+    assert not told
+    assert [path.name for path in tmp_path.iterdir() if path.is_file()] == []

@@ -36,6 +36,7 @@ class Taking(NamedTuple):
 def hand_over_walk(number: str, file: str | None, tell: Callable[[str], object]) -> int:
     """Write the walk of this number, or the last one left, to a new file; `-` is the output."""
     from .handing import NothingToHandOver, hand_over, handed_text, what_to_do
+    from .saving import write_new
 
     walk, keeper = _kept(number)
     try:
@@ -47,8 +48,7 @@ def hand_over_walk(number: str, file: str | None, tell: Callable[[str], object])
                 tell(text.rstrip("\n"))
                 return Exit.CLEAN
             path = Path(file)
-            with path.open("x", encoding="utf-8") as out:
-                out.write(text)
+            write_new(path, text.encode())
     except NothingToHandOver as nothing:
         raise Usage(str(nothing)) from None
     except FileExistsError:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import BinaryIO
 
 from .ruling import Also, Ruling
 from .walk.record import record_markdown, record_pdf
@@ -43,23 +42,23 @@ def write_beside(folder: Path, name: str, ending: str, content: str | bytes) -> 
     for number in range(1, MOST):
         path = folder / (f"{name}{ending}" if number == 1 else f"{name}-{number}{ending}")
         try:
-            with path.open("xb") as file:
-                _write_whole(file, path, data)
+            write_new(path, data)
         except FileExistsError:
             continue
         return path.resolve()
     raise FileExistsError(f"there are too many files called {name} in {folder}")
 
 
-def _write_whole(file: BinaryIO, path: Path, data: bytes) -> None:
-    """Write all of it, or leave no file: half of a record looks like one."""
-    try:
-        file.write(data)
-        file.flush()
-    except OSError:
-        with suppress(OSError):
-            path.unlink()
-        raise
+def write_new(path: Path, data: bytes) -> None:
+    """Write a new file with all of `data`, or leave none: half of a record looks like one. Raise `OSError`."""
+    with path.open("xb") as file:
+        try:
+            file.write(data)
+            file.flush()
+        except OSError:
+            with suppress(OSError):
+                path.unlink()
+            raise
 
 
 def _clock(now: str) -> datetime:

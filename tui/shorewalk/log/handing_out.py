@@ -6,6 +6,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from shorewalk.ruling import Ruling
+from shorewalk.saving import write_new
 from shorewalk.starting import Usage
 from shorewalk.walk.message import park_message, record_markdown, record_pdf
 from shorewalk.walk.walk import Walk
@@ -36,8 +37,7 @@ def write_pdf(kept: Kept, path: Path, now: str) -> Path:
     walk, where = _walk_of(kept), kept.where
     data = record_pdf(walk, where.site, where.park, made=_clock(now), also=Ruling().also(walk))
     try:
-        with path.open("xb") as file:
-            file.write(data)
+        write_new(path, data)
     except FileExistsError:
         raise Usage(f"There is a file {path} already; nothing is written over. Take another name.") from None
     except OSError as error:
