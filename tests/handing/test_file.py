@@ -115,6 +115,8 @@ def forge(file: bytes, change: Callable[[dict[str, Any]], object]) -> bytes:
         (lambda walk: walk.update(site="a" * 201), "has 201 letters; at most 200 are read."),
         (lambda walk: walk.update(site="a" * 61), '"site" of the walk cannot be "aaaa'),
         (lambda walk: walk.update(visited="yesterday"), '"visited" of the walk cannot be "yesterday".'),
+        (lambda walk: walk.update(visited="2026-99-99"), 'no day that there is: "2026-99-99".'),
+        (lambda walk: walk.update(park="e\u0301\u0302\u0303"), "more than 2 accents stand on one letter"),
         (lambda walk: walk.update(meter="9%"), "cannot judge a supply"),
         (lambda walk: walk.update(shipped="yes"), '"shipped" is wanted as true or false.'),
         (lambda walk: walk.update(verdict="good-to-use"), 'There is no key "verdict" in the walk.'),
@@ -135,6 +137,13 @@ def forge(file: bytes, change: Callable[[dict[str, Any]], object]) -> bytes:
 def test_what_is_forged_is_told(file: bytes, change: Callable[[dict[str, Any]], object], said: str) -> None:
     """With the sum made right, each value is still looked at: its kind, its size, what cannot be seen in it."""
     assert said in refusal(forge(file, change))
+
+
+def test_a_day_and_accents_that_there_are_pass(file: bytes) -> None:
+    """Two marks on a letter, as in Vietnamese written apart, and the last day of a leap year's February."""
+    forged = forge(file, lambda walk: walk.update(park="Vie\u0323\u0302t", visited="2024-02-29"))
+    handed = read_handed(forged)
+    assert (handed.park, handed.visited) == ("Vie\u0323\u0302t", "2024-02-29")
 
 
 @pytest.mark.parametrize(

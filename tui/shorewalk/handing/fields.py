@@ -14,6 +14,9 @@ from .handed import LONGEST, NotTaken
 UNSEEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 """Unicode's kinds of characters that cannot be seen, turn text about or may be anything."""
 
+MOST_MARKS = 2
+"""Combining marks in a row, as Vietnamese has them; more of them cover the lines above."""
+
 
 class Fields:
     """The keys of one object. `where` names it in a refusal: `answer 12`."""
@@ -74,6 +77,9 @@ def check_text(text: str, where: str) -> None:
     if unseen := next((letter for letter in text if unicodedata.category(letter) in UNSEEN), None):
         code = f"U+{ord(unseen):04X}"
         raise NotTaken(f"In {where} stands {code}, which cannot be seen or turns the text about.")
+    kinds = "".join(unicodedata.category(letter)[0] for letter in text)
+    if "M" * (MOST_MARKS + 1) in kinds:
+        raise NotTaken(f"In {where} more than {MOST_MARKS} accents stand on one letter.")
 
 
 def shown_of(text: str) -> str:

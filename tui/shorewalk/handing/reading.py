@@ -9,11 +9,13 @@ from __future__ import annotations
 import json
 import os
 import stat
+from datetime import date
 from pathlib import Path
 from typing import Any, NoReturn
 
 from shorewalk.journal.entry import LABELS
 from shorewalk.journal.where import LONGEST
+from shorewalk.tree.words import quoted
 from shorewalk.walk.answers import KEYS, Answered, from_json, to_json
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.refused import Refused
@@ -125,8 +127,16 @@ def _handed(walk: dict[str, Any]) -> Handed:
         written=fields.text("written"),
         answers=tuple(_answer(data, n) for n, data in enumerate(fields.some("answers", MOST_ANSWERS), 1)),
         content=fields.maybe("content", HEX_32),
-        **{name: fields.maybe(name, DAY if name == "visited" else LABEL) for name in LABELS},
+        **{name: _day(fields) if name == "visited" else fields.maybe(name, LABEL) for name in LABELS},
     )
+
+
+def _day(fields: Fields) -> str | None:
+    day = fields.maybe("visited", DAY)
+    try:
+        return day and date.fromisoformat(day).isoformat()
+    except ValueError:
+        raise NotTaken(f'"visited" of the walk is no day that there is: {quoted(str(day))}.') from None
 
 
 def _answer(data: object, number: int) -> Answered:
