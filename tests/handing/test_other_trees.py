@@ -12,7 +12,7 @@ from shorewalk.handing import (
     handed_text,
     take_over,
 )
-from shorewalk.handing.taking_over import LOOK, OTHER_TREES
+from shorewalk.handing.taking_over import AHEAD, LOOK, NO_FURTHER, OTHER_TREES
 from shorewalk.tree.library import Library
 from shorewalk.walk.answers import Done
 from shorewalk.walk.meter import parse_meter
@@ -33,6 +33,23 @@ def test_other_trees_take_what_fits_and_say_where_it_stopped(machine: Machine, t
     assert "11 of 20 answers fit. Answer 12, to asked_elsewhere_only" in news
     assert LOOK in news
     assert len(rows(tmp_path / "there")) == 1 + 11
+
+
+def test_what_fits_nothing_further_is_not_said_to_go_on(machine: Machine, tmp_path: Path) -> None:
+    """Where the first new answer is to another question here, nothing is written, and that is what is said."""
+    there = machine("there")
+    take_over(handed_of(walked(upto=11)), there)
+    before = rows(tmp_path / "there")
+    handed = handed_of(walked(upto=20))
+    changed = list(handed.answers)
+    changed[11] = replace(changed[11], at="asked_elsewhere_only")
+    walk, keeper = take_over(replace(handed, answers=tuple(changed)), there)
+    news = str(keeper.news())
+    assert news.startswith(f"{NO_FURTHER} The tree was changed since: 11 of 20 answers fit.")
+    assert AHEAD not in news
+    assert "Taken over" not in news
+    assert len(walk.answers) == 11
+    assert rows(tmp_path / "there") == before
 
 
 def test_trees_that_differ_are_told_even_where_all_fits(machine: Machine) -> None:

@@ -94,6 +94,17 @@ def test_plain_text_offers_it_as_open_elsewhere(again: Journal, left: Walk, tmp_
     assert talk.keeper.number == 2
 
 
+def test_plain_text_begins_afresh_where_a_meter_is_damaged(again: Journal, left: Walk) -> None:
+    """The walk that was left cannot be judged any more; one line says so, and the first question comes."""
+    again._database.execute("update walks set meter = 'rubber'")
+    out = io.StringIO()
+    Talk(begin(left.library, left.tree, left.meter), Keeper(again), io.StringIO("1\n"), out, 400).run(
+        offer=True
+    )
+    assert 'The meter of walk 1 cannot be read: "rubber". This is begun afresh.' in out.getvalue()
+    assert "Read this." in out.getvalue()
+
+
 def test_a_program_that_was_killed_holds_nothing(again: Journal, left: Walk, tmp_path: Path) -> None:
     """After a kill the walk is free at once, and taken up as itself."""
     Other(tmp_path / "home", 1).kill()
@@ -161,6 +172,16 @@ def test_a_tree_that_changed_says_where_the_walk_stopped(
     (trees / "small.yaml").write_text(TREE.replace(old, new))
     _, keeper = take_up(again, 1, Library(trees))
     assert keeper.news() == said
+
+
+def test_taking_up_keeps_every_answer_where_the_tree_ends_earlier_now(again: Journal, trees: Path) -> None:
+    """Nothing was answered yet: with the tree as it was before, all of them fit again."""
+    (trees / "small.yaml").write_text(TREE.replace("done: light", "done: out"))
+    walk, _ = take_up(again, 1, Library(trees))
+    assert walk.ended
+    assert (again.entry(1).answers, again.entry(1).ending) == (2, None)
+    (trees / "small.yaml").write_text(TREE)
+    assert len(take_up(again, 1, Library(trees))[0].answers) == 2
 
 
 def test_an_answer_that_cannot_be_read_is_told(again: Journal, left: Walk) -> None:

@@ -187,3 +187,35 @@ def test_practice_is_in_no_log(run: Run) -> None:
     practised = run("practice", "creek-1", "--seed", "3", "--plain", given="1\n1\n1\n")
     assert "A practice walk is not kept." in practised.stdout
     assert run("log").stdout == "No walk is kept yet. Begin one: shorewalk\n"
+
+
+@pytest.mark.parametrize("ending", ["[1]", "7", "{", "null", '{"readings": 7}'])
+def test_an_ending_that_is_damaged_gives_no_traceback(
+    journal: Journal, keep: Keep, typed: Typed, tmp_path: Path, ending: str
+) -> None:
+    """The list, the walk and both exports come all the same, where its tree is gone too."""
+    keep(SUPPER, "2024-05-01T18:50:00", SITE)
+    journal._database.execute("update walks set ending = ?, folder = ?", (ending, str(tmp_path / "nowhere")))
+    for words in ((), ("last",), ("--export", "json"), ("--export", "csv")):
+        assert typed("log", *words).returncode == 0
+
+
+def test_one_answer_is_one_and_a_stay_that_nobody_said_is_not_told(
+    journal: Journal, keep: Keep, typed: Typed
+) -> None:
+    """Of a walk with one answer, of which nobody said where it was."""
+    keep(SUPPER, "2024-05-01T18:50:00", most=1)
+    assert "Not finished: 1 answer so far" in typed("log").stdout
+    said = typed("log", "last").stdout
+    assert ", 1 answer, meter" in said
+    assert "stay from" not in said
+    assert "voltage-low, 1 answer, 2024" in typed("walk", "--resume", "9", "--plain").stderr
+    assert journal.problem is None
+
+
+def test_a_walk_with_a_damaged_meter_is_not_gone_on_with(journal: Journal, keep: Keep, typed: Typed) -> None:
+    """One line says so; nothing falls over."""
+    number = keep(SUPPER, "2024-05-01T18:50:00", SITE, most=8)
+    journal._database.execute("update walks set meter = 'rubber'")
+    said = typed("walk", "--resume", str(number), "--plain")
+    assert said.stderr.strip() == f'The meter of walk {number} cannot be read: "rubber".'

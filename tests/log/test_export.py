@@ -89,6 +89,17 @@ def test_json_has_a_version_and_every_answer(journal: Journal, keep: Keep) -> No
     assert any(reading["breaker_off"] for reading in walk["readings"])
 
 
+def test_json_has_every_answer_whatever_the_trees_are_now(journal: Journal, keep: Keep) -> None:
+    """Where its tree is gone, all that was answered is in the file, and when the walk was taken up in between."""
+    keep(SUPPER, "2024-05-01T18:50:00", SITE)
+    journal._database.execute("update answers set resumed = '2024-05-01T19:30:00Z' where n = 3")
+    journal._database.execute("update walks set tree = 'gone'")
+    (walk,) = json.loads(walks_json(kept_walks(journal), "2024-05-01T20:00:00Z"))["walks"]
+    assert (walk["whole"], len(walk["answers"])) == (False, 21)
+    resumed = [each["resumed"] for each in walk["answers"]]
+    assert resumed == [None] * 3 + ["2024-05-01T19:30:00Z"] + [None] * 17
+
+
 def test_an_empty_log_is_still_a_file(journal: Journal) -> None:
     """Headings alone, and no walks."""
     assert walks_csv([]).splitlines() == [",".join(HEADINGS)]

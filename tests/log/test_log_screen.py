@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import csv
+import sqlite3
 from pathlib import Path
 
 import pytest
 
 from shorewalk.journal import Journal
+from shorewalk.journal.store import FILE
+from shorewalk.log.deleting import TRACE
+from shorewalk.pages.left import walks_left
 from shorewalk.screens.ending import EndingScreen
 from shorewalk.screens.log import KeptWalkScreen, LogScreen, SiteScreen
 from shorewalk.screens.walk import WalkScreen
+from shorewalk.tree.library import shipped
 
+from .conftest import SITE, SUPPER, Keep
 from .driving import app_on, press, shown
 
 
@@ -121,3 +127,62 @@ async def test_a_walk_is_opened_from_the_log(full: Journal, tmp_path: Path) -> N
         await press(pilot, "l", "enter", "2", "enter", "g")
         assert isinstance(app.screen, EndingScreen)
         assert "Our supply is low: 110.9 V" in shown(app)
+
+
+async def test_nothing_is_deleted_where_the_disk_failed(full: Journal, home: Path, tmp_path: Path) -> None:
+    """What is in memory alone is not the file: nobody is told that a walk is gone that is still there."""
+    app = app_on(full, tmp_path)
+    full._fail(sqlite3.OperationalError("disk I/O error"))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "2", "enter", "d")
+        assert isinstance(app.screen, KeptWalkScreen)
+        assert "Nothing was deleted" in shown(app)
+        assert "Walks are not kept on disk: disk I/O error" in shown(app)
+    other = Journal.open(home)
+    assert len(other.walks()) == len(full.walks()) == 5
+    other.close()
+
+
+async def test_traces_that_may_be_left_are_told(full: Journal, home: Path, tmp_path: Path) -> None:
+    """Where another program has the file open, it is said that the walk may still stand in it."""
+    app = app_on(full, tmp_path)
+    other = sqlite3.connect(home / FILE)
+    other.execute("begin")
+    other.execute("select * from walks").fetchone()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "2", "enter", "d", "1", "enter")
+        assert TRACE in shown(app)
+    other.close()
+    assert len(full.walks()) == 4
+
+
+@pytest.mark.parametrize("ending", ["[1]", "7", "{", "null"])
+async def test_an_ending_that_is_damaged_is_no_reason_to_fall_over(
+    full: Journal, tmp_path: Path, ending: str
+) -> None:
+    """The log and the walk are shown all the same."""
+    full._database.execute("update walks set ending = ? where id = 5", (ending,))
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "2", "enter")
+        assert "Walk 5: The voltage is too low" in shown(app)
+
+
+async def test_a_meter_that_is_damaged_is_told(full: Journal, tmp_path: Path) -> None:
+    """Neither going on nor reading again falls over; one line says why it cannot be."""
+    full._database.execute("update walks set meter = 'rubber'")
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "2", "enter", "g")
+        assert 'The meter of walk 5 cannot be read: "rubber".' in shown(app)
+        app.read_volts_again(SITE)
+        await pilot.pause()
+        assert "The meter of walk" in shown(app)
+
+
+def test_a_walk_left_at_a_time_that_is_none_is_offered(journal: Journal, keep: Keep) -> None:
+    """The start says of it what stands there in the place of a time."""
+    keep(SUPPER, "2024-05-01T18:50:00", most=1)
+    journal._database.execute("update walks set changed = 'noon'")
+    (left,) = walks_left(journal, shipped(), 3)
+    assert left.told == "1 answer, left noon"

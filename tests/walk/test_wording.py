@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 import pytest
 
 from shorewalk.tree.facts import Site
+from shorewalk.tree.library import shipped
 from shorewalk.walk.reading import Reading
+from shorewalk.walk.stands import stands
 from shorewalk.walk.wording import bounds, fill, number, says_measure, sentence, shows_amount, shows_reading
 
 if TYPE_CHECKING:
@@ -137,3 +139,11 @@ def test_a_cosine_is_shown_as_its_angle(cosine: float, shows: str) -> None:
 def test_bounds_are_rounded_outwards(low: float, high: float, unit: str, said: str) -> None:
     """What may be is never said to be outside of its bounds; a number that needs no rounding stays."""
     assert bounds(low, high, unit) == said
+
+
+def test_what_is_called_by_two_words_has_no_article_left() -> None:
+    """How things stand is told of a generator and inverter, not of "generator and the inverter"."""
+    site = shipped().site
+    called = [words for _, words, _ in stands(dict.fromkeys(site.states, "off"), site)]
+    assert "generator and inverter" in called
+    assert not [words for words in called if " and the " in words]

@@ -6,6 +6,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from .counted import counted
 from .sections import headers_in, sections_of
 from .tree.library import Header, Library, shipped
 from .walk.meter import parse_meter
@@ -44,7 +45,8 @@ def take_up(number: str, symptom: str = "") -> tuple[Walk, Keeper]:
         return take_up_kept(journal, int(number))
     except (ValueError, OverflowError, NoSuchWalk):
         listed = [
-            f"  {entry.id}  {entry.tree}, {entry.answers} answers, {entry.changed}" for entry in entries
+            f"  {entry.id}  {entry.tree}, {counted(entry.answers, 'answer')}, {entry.changed}"
+            for entry in entries
         ]
         there = "\n".join(["Unfinished walks:", *listed] if listed else ["There is no unfinished walk."])
         problem = f"{journal.problem}\n" if journal.problem else ""

@@ -6,6 +6,7 @@ import shlex
 from collections.abc import Iterator
 from pathlib import Path
 
+from shorewalk.counted import counted
 from shorewalk.journal import Entry, Keeper
 from shorewalk.saving import write_beside
 from shorewalk.walk.walk import Walk
@@ -52,9 +53,8 @@ def files_in(folder: Path) -> list[Path]:
 
 def what_to_do(walk: Walk, keeper: Keeper, file: str) -> Iterator[str]:
     """Yield what to say of a walk that was handed over in `file`."""
-    count = "1 answer" if len(walk.answers) == 1 else f"{len(walk.answers)} answers"
     own = _own(keeper)
-    yield f"The walk, {count}, is in {file}"
+    yield f"The walk, {counted(len(walk.answers), 'answer')}, is in {file}"
     command = f"{TAKE_OVER} {shlex.quote(Path(file).name)}{' --trees FOLDER' if own else ''}"
     yield f"On another machine, with the file there: {command}"
     if own:

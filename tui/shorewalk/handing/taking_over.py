@@ -12,6 +12,7 @@ import json
 import sqlite3
 from collections.abc import Iterator
 
+from shorewalk.counted import counted
 from shorewalk.journal import Entry, Journal, Keeper, ago, take_up
 from shorewalk.journal.content import content_of
 from shorewalk.journal.entry import LABELS
@@ -30,6 +31,7 @@ from .writing import plain_answer
 SAME = "This walk is here already, with the same answers."
 BEHIND = "This walk is here already, and further on than in the file."
 AHEAD = "This walk was here already. It goes on with what was answered elsewhere."
+NO_FURTHER = "This walk is here already. What the file adds does not fit the trees here: nothing was added."
 APART = "The walk that is here goes on otherwise. Both are kept, each on its own."
 OPEN = "This walk is open in another terminal here. Leave it there, then take the file over."
 OTHER_TREES = "The trees here are not quite those of the other machine. Every answer still fits."
@@ -89,9 +91,9 @@ def _kept(
     walk, _ = resume(library, handed.tree, parse_meter(handed.meter), answers)
     if not walk.answers:
         raise NotTaken(f"Not one of its answers fits the tree {quoted(handed.tree)} that is here.")
-    said += _about(handed, walk, answers, journal.clock())
     if entry and len(walk.answers) <= entry.answers:
-        return entry.id, said
+        return entry.id, [NO_FURTHER, where_it_stopped(walk, [*answers])]
+    said += _about(handed, walk, answers, journal.clock())
     labels = {label: getattr(handed, label) for label in LABELS if not (entry and getattr(entry, label))}
     try:
         return journal.take_in(walk, name, **labels), said
@@ -102,7 +104,7 @@ def _kept(
 def _about(handed: Handed, walk: Walk, answers: tuple[Answered, ...], now: str) -> Iterator[str]:
     """Say how much was taken over, how old it is, and what does not fit."""
     fit = len(walk.answers)
-    yield f"Taken over: {'1 answer' if fit == 1 else f'{fit} answers'}, the file written {ago(handed.written, now)}."
+    yield f"Taken over: {counted(fit, 'answer')}, the file written {ago(handed.written, now)}."
     if clocks_differ(handed, now):
         yield CLOCKS
     elif old := count_old(walk.answers):

@@ -35,7 +35,16 @@ LABELS = ("park", "site", "outlet", "visited")
 def entry_of(row: tuple[Any, ...]) -> Entry:
     """Return the entry for a row of the listing."""
     entry = Entry._make(row)
-    return entry._replace(ending=json.loads(str(entry.ending)) if entry.ending else None)
+    return entry._replace(ending=None if entry.ending is None else _object_in(str(entry.ending)))
+
+
+def _object_in(text: str) -> dict[str, Any]:
+    """Return the object that a text is; an empty one where it is none: the walk did end, however damaged that is."""
+    try:
+        data = json.loads(text)
+    except ValueError:
+        return {}
+    return data if isinstance(data, dict) else {}
 
 
 def labels_of(entry: Entry) -> dict[str, str | None]:

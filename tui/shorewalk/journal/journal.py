@@ -8,9 +8,10 @@ from collections.abc import Callable
 from pathlib import Path
 
 from shorewalk.tree.library import Library, shipped
+from shorewalk.tree.words import quoted
 from shorewalk.walk.answers import Answered
 from shorewalk.walk.ledger import Trees
-from shorewalk.walk.meter import parse_meter
+from shorewalk.walk.meter import Meter, parse_meter
 from shorewalk.walk.walk import Walk, resume
 
 from .content import content_of
@@ -117,15 +118,13 @@ class Journal(Storing):
             raise NoSuchWalk(number) from None
 
     def load(self, number: int, library: Trees | None = None) -> Walk:
-        """Return a walk as it was left; raise `NoSuchWalk`, or `TreeError` where its tree cannot be read.
+        """Return a walk as it was left; raise `NoSuchWalk`, `TreeError` where its tree cannot be read, or `KeyError`.
 
         Where the trees have changed since, the answers are taken up to the first that no longer fits; the
         rest stays on disk until the walk is answered on.
         """
         entry = self.entry(number)
-        return resume(
-            library or library_of(entry), entry.tree, parse_meter(entry.meter), self.answers(number)
-        )[0]
+        return resume(library or library_of(entry), entry.tree, meter_of(entry), self.answers(number))[0]
 
     def label(self, number: int, **labels: str | None) -> None:
         """Say of a walk where and when it was: `park`, `site`, `outlet`, `visited`; what is not named stays."""
@@ -159,3 +158,11 @@ class Journal(Storing):
 def library_of(entry: Entry) -> Library:
     """Return the trees that a walk was walked in."""
     return Library(Path(entry.folder)) if entry.folder else shipped()
+
+
+def meter_of(entry: Entry) -> Meter:
+    """Return the meter that a walk was begun with; raise `KeyError` with a sentence where it cannot be read."""
+    try:
+        return parse_meter(entry.meter)
+    except ValueError:
+        raise KeyError(f"The meter of walk {entry.id} cannot be read: {quoted(entry.meter)}.") from None

@@ -6,13 +6,12 @@ from collections.abc import Iterable, Iterator
 
 from shorewalk.walk.answers import Answered, Choose, Read
 from shorewalk.walk.ledger import Trees
-from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, resume
 
 from .ago import minutes_between
 from .content import content_of
 from .entry import Entry, labels_of
-from .journal import Journal, library_of
+from .journal import Journal, library_of, meter_of
 from .keeper import COPY, Keeper
 
 CHANGED = "Its tree was changed since; all answers still fit."
@@ -26,11 +25,11 @@ def take_up(
 ) -> tuple[Walk, Keeper]:
     """Return a kept walk, judged by the time it is now, and what keeps it from here on; it says `before` first.
 
-    Raises `NoSuchWalk`, or `KeyError` and `TreeError` where its tree is gone or cannot be read. Nothing is
-    written, unless the walk has come to its end by the time that went by.
+    Raises `NoSuchWalk`, `KeyError` where its tree is gone or its meter damaged, or `TreeError`. Nothing is
+    written, unless the walk has come to its end by the time that went by, with every answer that is kept.
     """
     entry = journal.entry(number)
-    answers, meter = journal.answers(number), parse_meter(entry.meter)
+    answers, meter = journal.answers(number), meter_of(entry)
     library = library or library_of(entry)
     then, lost = resume(library, entry.tree, meter, answers)
     walk = then if entry.ending else resume(library, entry.tree, meter, answers, journal.clock())[0]
@@ -44,7 +43,7 @@ def take_up(
     keeper = (
         Keeper(journal, number, said=said) if mine else Keeper(journal, said=said, labels=labels_of(entry))
     )
-    if mine and walk.ended and not entry.ending:
+    if mine and walk.ended and not entry.ending and len(walk.answers) == entry.answers:
         keeper.keep(walk)
     return walk, keeper
 

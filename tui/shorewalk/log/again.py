@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from shorewalk.journal import Entry, Journal
+from shorewalk.journal.journal import meter_of
 from shorewalk.journal.where import Where, here, where_of
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask
@@ -41,7 +42,7 @@ def read_again(journal: Journal, library: Library, meter: Meter, where: Where | 
     now = journal.clock()
     where = where or here(journal.walks(), now)
     before = list(_before(journal, where))
-    walk = begin(library, TREE, parse_meter(before[0].meter) if before else meter)
+    walk = begin(library, TREE, meter_of(before[0]) if before else meter)
     return Again(_answered(walk, _lasting(journal, before), now), where)
 
 

@@ -42,9 +42,10 @@ def _walk(kept: Kept) -> dict[str, Any]:
                 "at": answered.at,
                 "nth": answered.nth,
                 "time": answered.time,
+                "resumed": answered.resumed,
                 **to_json(answered.answer),
             }
-            for answered in (kept.walk.answers if kept.walk else ())
+            for answered in kept.answers
         ],
         "readings": [_reading(reading) for reading in kept.readings],
     }

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Sequence
 
+from shorewalk.counted import counted
 from shorewalk.exits import Exit
 from shorewalk.journal import Entry, Journal
 from shorewalk.starting import Usage
@@ -39,8 +40,8 @@ def what_goes(chosen: Chosen) -> str:
     """Return what is to be deleted, in words."""
     if chosen.single:
         (entry,) = chosen.entries
-        return f"walk {entry.id} ({entry.tree}, {moment(entry.begun)}, {_count(entry.answers, 'answer')})"
-    return f"{_count(len(chosen.entries), 'walk')} at {chosen.says}"
+        return f"walk {entry.id} ({entry.tree}, {moment(entry.begun)}, {counted(entry.answers, 'answer')})"
+    return f"{counted(len(chosen.entries), 'walk')} at {chosen.says}"
 
 
 def _delete(
@@ -59,7 +60,7 @@ def _delete(
         deleted, whole = journal.delete(*(entry.id for entry in entries))
     except sqlite3.Error as error:
         raise Usage(f"Nothing was deleted: {error}.") from None
-    write(f"Deleted {_count(deleted, 'walk')}: {what}. {SAVED}\n")
+    write(f"Deleted {counted(deleted, 'walk')}: {what}. {SAVED}\n")
     if not whole:
         write(f"{TRACE}\n")
     return Exit.CLEAN
@@ -72,7 +73,3 @@ def open_elsewhere(journal: Journal, entries: Sequence[Entry]) -> str | None:
         return None
     walks = f"Walk {busy[0]} is" if len(busy) == 1 else f"Walks {', '.join(busy)} are"
     return f"{walks} open in another shorewalk. Leave it there first (q); nothing was deleted."
-
-
-def _count(number: int, word: str) -> str:
-    return f"1 {word}" if number == 1 else f"{number} {word}s"

@@ -10,6 +10,7 @@ from shorewalk.journal import Entry, Journal
 from shorewalk.journal.journal import library_of
 from shorewalk.journal.where import where_of
 from shorewalk.tree.source import TreeError
+from shorewalk.walk.answers import Answered
 from shorewalk.walk.known import Known
 from shorewalk.walk.walk import Walk
 from shorewalk.walk.wording import BREAKER_OFF, LOAD_ON
@@ -40,6 +41,11 @@ class Kept:
             return self._journal.load(self.entry.id)
         except (TreeError, KeyError, ValueError):  # ValueError: a meter that is none
             return None
+
+    @property
+    def answers(self) -> list[Answered]:
+        """Its answers as they are kept, whatever the trees are now; up to the first that cannot be read."""
+        return self._journal.answers(self.entry.id)
 
     @cached_property
     def readings(self) -> tuple[Reading, ...]:

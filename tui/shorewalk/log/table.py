@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from shorewalk.counted import counted
 from shorewalk.lines import BLANK, Line, Span, cut, line, wrap
 from shorewalk.marks import GRADES, NOTED, grade_mark, verdict_mark
 from shorewalk.plots import Plot, draw
@@ -17,7 +18,6 @@ from .times import day, moment
 
 COLUMN, LAST = 9, 8
 """Cells of a column of readings, and of how far they moved. With the time it makes 38, for a phone."""
-
 
 WIDEST, HEIGHT = 72, 16
 """Cells and lines of a drawing."""
@@ -58,9 +58,10 @@ class Table:
         """Return one walk: where, when, how it ended, its readings."""
         entry = kept.entry
         rows = [*wrap(f"Walk {entry.id}: {kept.symptom}", self.room, "strong")]
-        where = [kept.where.says, kept.where.outlet, f"stay from {day(kept.where.visited)}"]
+        stay = f"stay from {day(kept.where.visited)}" if kept.where.visited else None
+        where = [kept.where.says, kept.where.outlet, stay]
         rows += wrap("; ".join(part for part in where if part), self.room, "quiet")
-        answers = "1 answer" if entry.answers == 1 else f"{entry.answers} answers"
+        answers = counted(entry.answers, "answer")
         rows += wrap(
             f"{moment(entry.begun)} to {moment(entry.changed)}, {answers}, meter {entry.meter}", self.room
         )
@@ -90,7 +91,8 @@ class Table:
     def _ended(self, walk: Kept, indent: int) -> list[Line]:
         ahead = (Span(" " * indent),)
         if walk.entry.ending is None:
-            return wrap(f"Not finished: {walk.entry.answers} answers so far", self.room, "quiet", first=ahead)
+            said = f"Not finished: {counted(walk.entry.answers, 'answer')} so far"
+            return wrap(said, self.room, "quiet", first=ahead)
         mark = verdict_mark(str(walk.entry.ending.get("verdict", "")))
         return wrap(f"{mark.cell(ascii_only=self.ascii_only)} {mark.word}", self.room, mark.role, first=ahead)
 
@@ -164,7 +166,8 @@ class Table:
         return [*rows, line(*shows)]
 
     def _told_then(self, kept: Kept) -> list[Line]:
-        told = (kept.entry.ending or {}).get("readings") or []
+        told = (kept.entry.ending or {}).get("readings")
+        told = told if isinstance(told, list) else []
         return [row for each in told for row in wrap(str(each), self.room, "quiet", indent=2)]
 
 

@@ -9,7 +9,7 @@ def local(time: str) -> datetime | None:
     """Return an ISO 8601 time as clocks here show it; None where it is none."""
     try:
         return datetime.fromisoformat(time).astimezone()
-    except ValueError:
+    except (ValueError, OverflowError):  # the year 1 or 9999 in another zone
         return None
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from pathlib import Path
 
+from shorewalk.counted import counted
 from shorewalk.journal import Entry, Journal
+from shorewalk.log.times import moment
 from shorewalk.tree.library import Library
 from shorewalk.tree.source import TreeError
 
@@ -35,6 +36,5 @@ def library_for(entry: Entry, library: Library) -> Library:
 
 def told(entry: Entry, *, elsewhere: bool = False) -> str:
     """Return how far a walk went, and when it was left, as clocks here show it."""
-    when = datetime.fromisoformat(entry.changed).astimezone()
-    count = "1 answer" if entry.answers == 1 else f"{entry.answers} answers"
-    return f"{count}, left {when:%d %b %H:%M}{', open in another terminal' if elsewhere else ''}"
+    left = f"{counted(entry.answers, 'answer')}, left {moment(entry.changed)}"
+    return f"{left}{', open in another terminal' if elsewhere else ''}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from shorewalk.counted import counted
 from shorewalk.journal import Entry, Keeper, ago, folder_of, minutes_between, take_up
 from shorewalk.walk.walk import Walk
 
@@ -24,7 +25,7 @@ def offer(voice: Voice, walk: Walk, keeper: Keeper) -> tuple[Walk, Keeper]:
     left = next((entry for entry in journal.unfinished() if (entry.tree, entry.folder) == ours), None)
     if left is None or not left.answers:
         return walk, keeper
-    count = "1 answer" if left.answers == 1 else f"{left.answers} answers"
+    count = counted(left.answers, "answer")
     elsewhere = ", open in another terminal" if journal.is_open_elsewhere(left.id) else ""
     lines = [
         "A walk of this was left unfinished:",
@@ -32,7 +33,13 @@ def offer(voice: Voice, walk: Walk, keeper: Keeper) -> tuple[Walk, Keeper]:
         "  2. Begin afresh",
         *how_old(left, now),
     ]
-    return take_up(journal, left.id, walk.library) if voice.choose(lines, 2) == 1 else (walk, keeper)
+    if voice.choose(lines, 2) != 1:
+        return walk, keeper
+    try:
+        return take_up(journal, left.id, walk.library)
+    except KeyError as damaged:
+        voice.say(f"{damaged.args[-1]} This is begun afresh.")
+        return walk, keeper
 
 
 def how_old(left: Entry, now: str) -> list[str]:

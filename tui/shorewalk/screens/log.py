@@ -10,7 +10,7 @@ from shorewalk.journal.where import Where, stay_at
 from shorewalk.lines import Line
 from shorewalk.log.as_csv import walks_csv
 from shorewalk.log.as_json import walks_json
-from shorewalk.log.deleting import open_elsewhere
+from shorewalk.log.deleting import TRACE, open_elsewhere
 from shorewalk.log.kept import Kept, kept_walks
 from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.table import Table, site_lines
@@ -23,6 +23,7 @@ from .page_to_print import tell_of_page
 from .program import Program
 
 GONE = "Deleted. Files that you saved are not touched."
+KEPT_THERE = "Nothing was deleted: what is in the file cannot be reached now."
 
 
 def show_log(app: Program, where: Where | None = None) -> None:
@@ -73,26 +74,32 @@ class KeptScreen(PageScreen):
         if not self.walks:
             self.tell("There is nothing to delete.", "note")
             return
-        if elsewhere := open_elsewhere(self.app.journal, [walk.entry for walk in self.walks]):
-            self.tell(elsewhere)
+        if barred := self._barred():
+            self.tell(barred)
             return
         text = ("Nobody can bring it back. Files that you saved or exported stay.",)
         items = ((1, f"Delete {self.of}"), (0, "Keep it"))
         self.app.push_screen(ChooseScreen(f"Delete {self.of}?", text, items), self._delete)
 
+    def _barred(self) -> str | None:
+        """Return why nothing can be deleted now: what is not in the file cannot be deleted there."""
+        journal = self.app.journal
+        entries = [walk.entry for walk in self.walks]
+        return f"{KEPT_THERE} {journal.problem}" if journal.problem else open_elsewhere(journal, entries)
+
     def _delete(self, number: object) -> None:
         if number != 1:
             return
         try:
-            self.app.journal.delete(*(walk.entry.id for walk in self.walks))
+            _, whole = self.app.journal.delete(*(walk.entry.id for walk in self.walks))
         except sqlite3.Error as error:
             self.tell(f"Nothing was deleted: {error}.")
             return
-        self.deleted()
+        self.deleted(GONE if whole else f"{GONE} {TRACE}")
 
-    def deleted(self) -> None:
+    def deleted(self, told: str) -> None:
         """Go back, for what was shown is gone."""
-        self.dismiss(GONE)
+        self.dismiss(told)
 
     def _save(self, ending: str, written: Callable[[list[Kept], str], str]) -> None:
         now = self.app.clock()
@@ -155,8 +162,8 @@ class LogScreen(KeptScreen):
         screen = SiteScreen(item) if isinstance(item, Site) else KeptWalkScreen(item)
         self.app.push_screen(screen, self._come_back)
 
-    def deleted(self) -> None:
-        self._come_back(GONE)
+    def deleted(self, told: str) -> None:
+        self._come_back(told)
 
     def _come_back(self, told: object) -> None:
         """Read the journal once more where something in it changed."""

@@ -19,4 +19,5 @@ def stands(state: Mapping[str, str], site: Site) -> Iterator[tuple[str, str, str
         if fact is None or name in HIDDEN:
             continue
         place = site.places.get(value)
-        yield name, bare(fact.says), f"in {place.says}" if place else value.replace("-", " ")
+        called = bare(fact.says).replace(" and the ", " and ")
+        yield name, called, f"in {place.says}" if place else value.replace("-", " ")
