@@ -14,7 +14,7 @@ from shorewalk.printing.cuts import Stretch, band_stretches, condition_stretches
 from shorewalk.printing.slack import METER
 from shorewalk.printing.uses import Uses
 from shorewalk.tree.library import shipped
-from shorewalk.tree.model import Condition, Judge, Tally, Work
+from shorewalk.tree.model import Condition, Judge, Measure, Tally, Work
 from shorewalk.walk.interval import Amount, Base, alone, of_function
 from shorewalk.walk.judge import condition_met, judge_bands, rank
 from shorewalk.walk.tallying import displayed_amps, total_amps
@@ -126,6 +126,21 @@ def test_paper_is_never_milder_however_small_the_load(one: Sum) -> None:
             else:
                 mine = max(rank(node.bands[stretch.index].way.grade) for stretch in found)
                 assert mine >= rank(judge_bands(node.bands, walk, limits).grade), (load, on_paper, walk.span)
+
+
+def test_the_sheet_stops_where_a_heater_draws_less_than_its_least() -> None:
+    """Every heater is ticked after a loaded reading, and any under 111 V is a stop on paper, whatever the sums say."""
+    library, heaters = shipped(), {tally.loads for _, tally, *_ in SUMS.values()}
+    files = (*map(library.written, library.names()), *library.parts())
+    nodes = [(file, node) for file in files for node in file.nodes.values() if isinstance(node, Tally)]
+    ticked = [(file, tally) for file, tally in nodes if tally.loads in heaters]
+    assert len(ticked) >= 6
+    for file, tally in ticked:
+        loaded = file.nodes[tally.at_voltage or ""]
+        assert isinstance(loaded, Measure)
+        stretches = band_stretches(loaded.bands, kind_of(loaded), SITE.limits)
+        (found,) = _at(stretches, LEAST_SEEN - 0.1)
+        assert loaded.bands[found.index].way.grade == "stop", f"{file.name}: {tally.at_voltage}"
 
 
 def test_the_sums_of_the_shipped_trees_are_held_to_it() -> None:
