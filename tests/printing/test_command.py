@@ -51,6 +51,22 @@ def test_a_tree_is_not_written_over(tmp_path: Path, capsys: pytest.CaptureFixtur
     assert list(tmp_path.iterdir()) == []
 
 
+def test_a_sheet_is_written_whole_to_a_new_file_or_not_at_all(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A file that is there is left as it is, in one line; on a disk that is full no half of a sheet is left."""
+    there = tmp_path / "mine.txt"
+    there.write_text("mine", encoding="utf-8")
+    assert run_command(["print", "tingle", "--to", str(there)]) == 2
+    assert there.read_text(encoding="utf-8") == "mine"
+    assert len(capsys.readouterr().err.splitlines()) == 1
+    full = f"ulimit -f 1; exec {sys.executable} -m shorewalk print tingle --to {tmp_path / 'full.txt'}"
+    done = subprocess.run(["bash", "-c", full], capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert "cannot be written" in done.stderr
+    assert [path.name for path in tmp_path.iterdir()] == ["mine.txt"]
+
+
 def test_words_that_fit_no_tree_say_how_to_print_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
     """What is typed finds a tree as `walk` finds it; several are listed as `shorewalk print NAME`."""
     assert run_command(["print", "lights"]) == 2

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from shorewalk.exits import Exit
 from shorewalk.lint import lint_paths
 from shorewalk.lint.text import write_text
+from shorewalk.saving import write_new
 from shorewalk.starting import Usage, find
 from shorewalk.tree.source import TreeError
 
@@ -63,7 +64,11 @@ def print_tree(words: str, options: Options, write: Callable[[str | bytes], None
         write(made)
         return Exit.CLEAN
     try:
-        options.to.write_bytes(made.encode() if isinstance(made, str) else made)
+        write_new(options.to, made.encode() if isinstance(made, str) else made)
+    except FileExistsError:
+        raise Usage(
+            f'--to: there is a file "{options.to}" already. Name another one; nothing is written over.'
+        ) from None
     except OSError as error:
         raise Usage(f'--to: "{options.to}" cannot be written: {error.strerror}.') from None
     narrate(f"Printed to {options.to}.")
