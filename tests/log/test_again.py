@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from shorewalk.journal import Journal
 from shorewalk.journal.where import where_of
 from shorewalk.log.again import TREE, read_again
@@ -12,7 +14,7 @@ from shorewalk.tree.library import shipped
 from shorewalk.walk.answers import Done, Read
 from shorewalk.walk.meter import parse_meter
 
-from .conftest import SITE, SUPPER, Clock, Keep
+from .conftest import BEFORE, SITE, SUPPER, Clock, Keep
 from .driving import app_on, press, shown
 
 EVENING = "read-again-evening"
@@ -70,6 +72,42 @@ def test_another_site_tells_nothing(journal: Journal, keep: Keep, clock: Clock) 
     assert not read_again(journal, shipped(), METER, SITE._replace(site="15")).walk.answers
     clock.set("2024-05-03T18:50:00")
     assert not read_again(journal, shipped(), METER).walk.answers
+
+
+@pytest.mark.parametrize(("own", "used"), [(False, "basic"), (True, "good")])
+def test_the_meter_that_the_person_set_is_used(
+    journal: Journal, keep: Keep, clock: Clock, *, own: bool, used: str
+) -> None:
+    """Else that of the stay; what another meter shows is asked of this one."""
+    keep(SUPPER, "2024-05-01T07:30:00", SITE)
+    clock.set("2024-05-01T18:50:00")
+    walk = read_again(journal, shipped(), parse_meter("good"), own=own).walk
+    assert walk.meter.name == used
+    assert [answered.at for answered in walk.answers] == ["outlet", "tenths"][: 1 if own else 2]
+
+
+def test_another_stay_at_the_same_site_tells_nothing(journal: Journal, keep: Keep, clock: Clock) -> None:
+    """The site is the same, but the outlet and the meter of an earlier visit are not taken over."""
+    keep(SUPPER, "2023-09-10T15:00:00", BEFORE)
+    clock.set("2024-05-01T18:50:00")
+    again = read_again(journal, shipped(), parse_meter("good"), SITE)
+    assert (again.walk.answers, again.walk.meter.name) == ((), "good")
+    old = read_again(journal, shipped(), parse_meter("good"), BEFORE)
+    assert (old.walk.answers, old.where) == ((), SITE)
+
+
+async def test_a_meter_said_in_the_app_is_the_one_it_reads_again_with(
+    journal: Journal, tmp_path: Path, keep: Keep, clock: Clock
+) -> None:
+    """`m`, a good one, then `r`: not the basic one of the morning."""
+    keep(SUPPER, "2024-05-01T07:30:00", SITE)
+    clock.set("2024-05-01T18:50:00")
+    app = app_on(journal, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await press(pilot, "m", "enter", "2", "enter", "r", "enter")
+        assert isinstance(app.screen, WalkScreen)
+        assert (app.screen.walk.tree, app.screen.walk.meter.name) == (TREE, "good")
 
 
 async def test_from_the_log_it_is_the_site_that_is_shown(full: Journal, tmp_path: Path, clock: Clock) -> None:

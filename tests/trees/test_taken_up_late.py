@@ -144,7 +144,7 @@ def test_taken_back_after_taking_up_late_the_breaker_stays_off(
     left = course[course.index(switched) + 1]
     last = datetime.fromisoformat(left.answers[-1].time or "")
     walk = taken_up(left, last + timedelta(hours=3))
-    back = walk.back(now and (last + now).isoformat())
+    back = walk.back(None if now is None else (last + now).isoformat())
     assert back.now.node.name.endswith(".stale_in")
     assert not back.now.looks["full-look"]
     assert left.back(last.isoformat()).now.node.name == switched.now.node.name

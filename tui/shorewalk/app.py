@@ -55,6 +55,7 @@ class ShorewalkApp(Program):
         self.library = library or shipped()
         self.journal = keeper.journal if keeper else journal or Journal.open()
         self.clock = self.journal.clock
+        self.meter_set = meter is not None
         self.meter = meter or (walk.meter if walk else parse_meter("basic"))
         self.folder = folder or Path.cwd()
         self.ascii_only = cannot_show_blocks() if ascii_only is None else ascii_only
@@ -64,7 +65,7 @@ class ShorewalkApp(Program):
         """Return the first screen: the walk that was asked for, else the start."""
         if self._first is not None:
             keeper = self._keeper or Keeper(self.journal)
-            self.site = keeper.placing.where.site
+            self.site = _site_of(self._first, keeper)
             return self._screen_of(self._first, keeper)
         from .screens.start import StartScreen
 
@@ -98,11 +99,13 @@ class ShorewalkApp(Program):
         from .log.again import read_again
 
         try:
-            again = read_again(self.journal, self.library, self.meter, where)
+            again = read_again(self.journal, self.library, self.meter, where, own=self.meter_set)
         except (KeyError, TreeError) as error:
             self._say(str(error.args[-1] if isinstance(error, KeyError) else error))
             return
-        self.show_walk(again.walk, Keeper(self.journal, labels=again.where and again.where._asdict()))
+        self.show_walk(
+            again.walk, Keeper(self.journal, labels=where and again.where and again.where._asdict())
+        )
 
     def go_on(self, number: int) -> None:
         """Go on with a walk that was left."""
@@ -118,7 +121,7 @@ class ShorewalkApp(Program):
 
     def show_walk(self, walk: Walk, keeper: Keeper) -> None:
         """Show where a walk stands: its question, or its ending."""
-        self.site = keeper.placing.where.site
+        self.site = _site_of(walk, keeper)
         self.show_instead(self._screen_of(walk, keeper))
 
     def show_instead(self, screen: PageScreen) -> None:
@@ -183,6 +186,13 @@ class ShorewalkApp(Program):
         screen = self.screen
         if isinstance(screen, PageScreen):
             screen.tell(text)
+
+
+def _site_of(walk: Walk, keeper: Keeper) -> str | None:
+    """Return the site for the message of a walk."""
+    from .walk.ending import ending
+
+    return keeper.placing.site_for(ending(walk).verdict if walk.ended else None)
 
 
 def run(

@@ -230,7 +230,7 @@ COMMANDS: tuple[Command, ...] = (
         "again",
         ("r",),
         "again",
-        "Read the same volts again, with the meter, the outlet and the site of the last walk here.",
+        "Read the same volts again, with the meter, the outlet and the site of this stay.",
         ("start", *LOGS),
         2,
         6,

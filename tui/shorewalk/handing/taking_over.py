@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from shorewalk.counted import counted
 from shorewalk.journal import Entry, Journal, Keeper, ago, take_up
 from shorewalk.journal.content import content_of
-from shorewalk.journal.entry import LABELS
+from shorewalk.journal.entry import HANDED, LABELS
 from shorewalk.journal.taking_up import where_it_stopped
 from shorewalk.journal.trouble import why
 from shorewalk.tree.library import Library, shipped
@@ -95,6 +95,7 @@ def _kept(
         return entry.id, [NO_FURTHER, where_it_stopped(walk, [*answers])]
     said += _about(handed, walk, answers, journal.clock())
     labels = {label: getattr(handed, label) for label in LABELS if not (entry and getattr(entry, label))}
+    labels |= {} if entry else {"placed": HANDED}
     try:
         return journal.take_in(walk, name, **labels), said
     except sqlite3.Error as error:

@@ -11,6 +11,7 @@ class Entry(NamedTuple):
 
     `uuid` is the same wherever a walk is carried. `content` is what its trees were when it was last answered.
     `park`, `site`, `outlet` and `visited` are where and when, as somebody put it; None where nobody did.
+    `placed` tells how the walk came to be there: `SAID` of it, `HANDED` with it, None: as the walk before.
     """
 
     id: int
@@ -27,8 +28,10 @@ class Entry(NamedTuple):
     site: str | None = None
     outlet: str | None = None
     visited: str | None = None
+    placed: str | None = None
 
 
+SAID, HANDED = "said", "handed"
 LABELS = ("park", "site", "outlet", "visited")
 
 

@@ -127,8 +127,8 @@ class Journal(Storing):
         return resume(library or library_of(entry), entry.tree, meter_of(entry), self.answers(number))[0]
 
     def label(self, number: int, **labels: str | None) -> None:
-        """Say of a walk where and when it was: `park`, `site`, `outlet`, `visited`; what is not named stays."""
-        named = [name for name in LABELS if name in labels]
+        """Say of a walk where and when it was: `park` to `visited`, and `placed`; what is not named stays."""
+        named = [name for name in (*LABELS, "placed") if name in labels]
         sets = ", ".join(f"{name} = ?" for name in named)
         values = (*(labels[name] for name in named), number)
         try:

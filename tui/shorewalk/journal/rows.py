@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 LISTED = """
 select id, tree, folder, meter, begun, changed, (select count(*) from answers where walk = id), ending,
-    uuid, content, park, site, outlet, visited
+    uuid, content, park, site, outlet, visited, placed
 from walks
 """
 NEXT_TURN = "(select coalesce(max(turn), 0) + 1 from walks)"
@@ -29,11 +29,12 @@ on conflict (id) do update set changed = ?5, ending = ?6, content = ?8, turn = {
 """  # noqa: S608 (put together from words of ours)
 KEPT = "select n, tree, at, nth, answer, time, resumed from answers where walk = ? order by n"
 ANSWER = "insert into answers (walk, n, tree, at, nth, answer, time, resumed) values (?, ?, ?, ?, ?, ?, ?, ?)"
-COLUMNS = "tree, folder, meter, begun, changed, ending, uuid, content, park, site, outlet, visited"
+COLUMNS = "tree, folder, meter, begun, changed, ending, uuid, content, park, site, outlet, visited, placed"
 CARRIED = f"""
-insert into walks ({COLUMNS}, turn) values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, {NEXT_TURN})
+insert into walks ({COLUMNS}, turn) values (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, {NEXT_TURN})
 on conflict (uuid) do update set changed = ?5, ending = ?6, content = ?8, park = coalesce(?9, park),
-    site = coalesce(?10, site), outlet = coalesce(?11, outlet), visited = coalesce(?12, visited), turn = {NEXT_TURN}
+    site = coalesce(?10, site), outlet = coalesce(?11, outlet), visited = coalesce(?12, visited),
+    placed = coalesce(?13, placed), turn = {NEXT_TURN}
 """  # noqa: S608 (the same)
 
 

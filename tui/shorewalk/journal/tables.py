@@ -44,6 +44,9 @@ STEPS = (
     """,
     # Which walk was answered last is counted, for a clock can be set back.
     "alter table walks add column turn integer not null default 0",
+    # Who put a walk where it is: `said` of this one, `handed` with it from another machine; null where it was taken
+    # over from the walk before.
+    "alter table walks add column placed text",
 )
 """SQL that leads from version 0 (an empty file) to 1, from 1 to 2, and so on."""
 

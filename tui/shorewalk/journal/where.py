@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from shorewalk.tree.text import UNSEEN
 
 from .ago import minutes_between
+from .entry import HANDED, SAID
 
 if TYPE_CHECKING:
     from .journal import Entry
@@ -71,16 +72,36 @@ def _seen(name: str | None) -> str | None:
 def here(entries: Iterable[Entry], now: str) -> Where | None:
     """Return where the next walk is taken to be: `entries` are all walks, the latest first.
 
-    None where nobody was asked within a day, or where they left since.
+    None where nobody was asked within a day, or where they left since. A walk that came from another machine tells
+    nothing: it was somebody else who was there.
     """
+    return where_of(entry) if (entry := walk_here(entries, now)) else None
+
+
+def walk_here(entries: Iterable[Entry], now: str) -> Entry | None:
+    """Return the walk that `here` goes by."""
     for entry in entries:
-        if minutes_between(entry.changed, now) >= DAY:
+        if minutes_between(entry.changed, now) >= DAY or entry.placed == HANDED:
             continue
         if _left(entry):
             return None
         if entry.visited:
-            return where_of(entry)
+            return entry
     return None
+
+
+def told_in(entries: Iterable[Entry], where: Where, begun: str) -> Entry | None:
+    """Return the walk before `begun` in which the site of this stay was said, else the first there, if any.
+
+    `entries` are all other walks, the latest first.
+    """
+    there = [
+        entry
+        for entry in entries
+        if entry.begun <= begun and entry.placed != HANDED and same_place(where_of(entry), where)
+        if entry.visited == where.visited
+    ]
+    return next((entry for entry in there if entry.placed == SAID), there[-1] if there else None)
 
 
 def last(entries: Iterable[Entry], now: str) -> Where | None:

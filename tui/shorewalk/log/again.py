@@ -6,21 +6,22 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from shorewalk.journal import Entry, Journal
+from shorewalk.journal.ago import minutes_between
 from shorewalk.journal.journal import meter_of
-from shorewalk.journal.where import Where, here, where_of
+from shorewalk.journal.where import MONTH, Where, here, stay_at, where_of
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask
 from shorewalk.tree.words import choose_from, quoted
 from shorewalk.walk.answers import Answer, Choose
-from shorewalk.walk.meter import Meter, parse_meter
+from shorewalk.walk.meter import Meter
 from shorewalk.walk.walk import Walk, begin
 
 from .kept import Kept
 from .stays import key_of
 
 TREE = "read-again"
-LASTING = ("outlet-used", "tenths")
-"""Signs that are told once in a stay: the outlet of the cord, and what the meter shows. Nothing that one looks at."""
+OUTLET, TENTHS = "outlet-used", "tenths"
+"""Signs that are told once in a stay: the outlet of the cord, and what this meter shows. Nothing that one looks at."""
 LOOKED_BACK = 5
 """So many walks are gone through for it."""
 
@@ -32,35 +33,49 @@ class Again(NamedTuple):
     where: Where | None
 
 
-def read_again(journal: Journal, library: Library, meter: Meter, where: Where | None = None) -> Again:
+def read_again(
+    journal: Journal, library: Library, meter: Meter, where: Where | None = None, *, own: bool = False
+) -> Again:
     """Begin to read again, at the first question that only the present can answer; `where` if not here.
 
-    Without an earlier walk it begins at the first question, with `meter`. Raises `KeyError` where the tree is missing.
+    `meter` is for where no walk of this stay has one, or the person set it: their `own`. Without an earlier walk of
+    the stay it begins at the first question. Raises `KeyError` where the tree is missing.
     """
     if TREE not in library.names():
         raise KeyError(f"There is no tree {quoted(TREE)}.{choose_from(TREE, library.names())}")
-    now = journal.clock()
-    where = where or here(journal.walks(), now)
+    now, kept = journal.clock(), journal.walks()
+    if where and not any(
+        _same_stay(one, where) and minutes_between(one.changed, now) < MONTH for one in kept
+    ):
+        where = stay_at([], where, now)._replace(outlet=None)
+    where = where or here(kept, now)
     before = list(_before(journal, where))
-    walk = begin(library, TREE, meter_of(before[0]) if before else meter)
-    return Again(_answered(walk, _lasting(journal, before), now), where)
+    if before and not own:
+        meter = meter_of(before[0])
+    return Again(_answered(begin(library, TREE, meter), _lasting(journal, before, meter), now), where)
+
+
+def _same_stay(entry: Entry, where: Where) -> bool:
+    there = where_of(entry)
+    return (key_of(there), there.visited) == (key_of(where), where.visited)
 
 
 def _before(journal: Journal, where: Where | None) -> Iterator[Entry]:
-    """Yield the last walks there that came to their end."""
-    entries = [entry for entry in journal.finished() if where and key_of(where_of(entry)) == key_of(where)]
+    """Yield the last walks of this stay that came to their end."""
+    entries = [entry for entry in journal.finished() if where and _same_stay(entry, where)]
     yield from entries[:LOOKED_BACK]
 
 
-def _lasting(journal: Journal, entries: Iterable[Entry]) -> dict[str, Answer]:
+def _lasting(journal: Journal, entries: Iterable[Entry], meter: Meter) -> dict[str, Answer]:
     found: dict[str, Answer] = {}
     for entry in entries:
         walk = Kept(journal, entry).walk
         if walk is None:
             continue
+        lasts = (OUTLET, TENTHS) if walk.meter == meter else (OUTLET,)
         for known in walk.now.known:
             answer = walk.answers[known.index].answer
-            if known.sign in LASTING and isinstance(answer, Choose):
+            if known.sign and known.sign in lasts and isinstance(answer, Choose):
                 found.setdefault(known.sign, answer)
     return found
 

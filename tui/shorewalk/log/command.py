@@ -8,6 +8,7 @@ from pathlib import Path
 
 from shorewalk.exits import Exit
 from shorewalk.journal import Entry, Journal
+from shorewalk.journal.entry import SAID
 from shorewalk.journal.where import Where, read_where, stay_at
 from shorewalk.lines import Line, as_text
 from shorewalk.marks import cannot_show_blocks
@@ -145,7 +146,7 @@ def _placed(asked: Asked, journal: Journal, entries: list[Entry], out: Out) -> i
         raise Usage(f"--at: {error}") from None
     others = (other for other in entries if other.id != entry.id)
     stayed = stay_at(others, where, entry.begun) if where.site else where
-    journal.label(entry.id, park=where.park, site=where.site, visited=stayed.visited)
+    journal.label(entry.id, park=where.park, site=where.site, visited=stayed.visited, placed=SAID)
     if journal.problem:
         out.narrate(f"shorewalk: {journal.problem}")
         return Exit.UNFINISHED

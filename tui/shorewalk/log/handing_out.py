@@ -8,7 +8,7 @@ from pathlib import Path
 from shorewalk.ruling import Ruling
 from shorewalk.saving import write_new
 from shorewalk.starting import Usage
-from shorewalk.walk.message import park_message, record_markdown, record_pdf
+from shorewalk.walk.message import ending, park_message, record_markdown, record_pdf
 from shorewalk.walk.walk import Walk
 
 from .kept import Kept
@@ -27,7 +27,7 @@ def message_of(kept: Kept, to: str, now: str) -> str:
             raise Usage(
                 f"Walk {kept.entry.id} is not finished. Go on: shorewalk walk --resume {kept.entry.id}"
             )
-        return park_message(walk, where.site).rstrip("\n") + "\n"
+        return park_message(walk, kept.site_for(ending(walk).verdict)).rstrip("\n") + "\n"
     zone = _clock(now).tzinfo or UTC
     return record_markdown(walk, where.site, where.park, zone=zone, also=Ruling().also(walk))
 

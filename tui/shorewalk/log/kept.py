@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
-from shorewalk.journal import Entry, Journal
+from shorewalk.journal import Entry, Journal, Keeper
 from shorewalk.journal.journal import library_of
 from shorewalk.journal.where import where_of
 from shorewalk.tree.source import TreeError
@@ -59,6 +59,10 @@ class Kept:
             return library_of(self.entry).header(self.entry.tree).symptom or self.entry.tree
         except (TreeError, KeyError):
             return self.entry.tree
+
+    def site_for(self, verdict: str) -> str | None:
+        """Return the site for its message, as `Placing.site_for`."""
+        return Keeper(self._journal, self.entry.id).placing.site_for(verdict)
 
     @property
     def whole(self) -> bool:

@@ -24,12 +24,14 @@ def ending_page(
     worked: Sequence[Worked] = (),
     also: Sequence[str] = (),
     before: Sequence[Line] = (),
+    placed: str | None = None,
     menu: Sequence[Command] = (),
 ) -> list[Line]:
     """Return the ending for a page `room` cells wide; what is needed first stands first.
 
     Where it is `narrow`, the `menu` of what one can do next is on the page too; else it stands beside it. `also`:
     dangers that the readings leave possible and the tree does not name. `before`: the same readings at other times.
+    `placed`: where the site of the message is from, if it was not said of this walk.
     """
     text = min(room, READABLE)
     mark = verdict_mark(end.verdict)
@@ -37,6 +39,7 @@ def ending_page(
     rows += _part("Do now", end.safe_action, text, "question")
     rows += _part("Call", call_words(end), text, "strong")
     rows += _part("Say", end.say, text, "plain")
+    rows += _part("Site", placed, text, "note") if placed else []
     rows += _part("Why", end.because, text, "plain")
     rows += [*before, BLANK] if before else []
     rows += [*what_next(menu, text), BLANK] if narrow else []

@@ -10,6 +10,7 @@ from shorewalk.emergency import CARD
 from shorewalk.exits import Exit
 from shorewalk.journal import Keeper
 from shorewalk.journal.where import EXAMPLE
+from shorewalk.log.placed import placed_words
 from shorewalk.pages.sags import sags_in_words
 from shorewalk.ruling import Ruling, has_readings
 from shorewalk.walk.answers import Answer, Read, Unable
@@ -60,8 +61,9 @@ class Talk:
 
     @property
     def _site(self) -> str | None:
-        """The site, if somebody said it, now or not long ago."""
-        return self.keeper.placing.where.site
+        """The site for the message, if somebody said it, now or not long ago."""
+        verdict = ending(self.walk).verdict if self.walk.ended else None
+        return self.keeper.placing.site_for(verdict)
 
     def _begin(self) -> None:
         symptom = self.walk.library.tree(self.walk.tree).symptom
@@ -75,7 +77,8 @@ class Talk:
         """Say the open question, or the ending."""
         if self.walk.ended:
             number = None if self.keeper.journal.problem else self.keeper.number
-            lines = spoken.end_in_words(ending(self.walk, self._site), number)
+            end = ending(self.walk, self._site)
+            lines = spoken.end_in_words(end, number, placed_words(self.keeper.placing, end.verdict))
             reminder = [self.keeper.reminder] if self.keeper.reminder else []
             self._voice.say(*lines, *reminder, before="\n")
             if self.rules_out and has_readings(self.walk):

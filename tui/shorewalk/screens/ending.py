@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from shorewalk.lines import BLANK, Line
+from shorewalk.log.placed import placed_words
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
 from shorewalk.pages.question import READABLE
@@ -65,6 +66,7 @@ class EndingScreen(PageScreen):
             also=self._also or (),
             menu=self.menu(),
             before=self._before(room),
+            placed=placed_words(self.keeper.placing, self.found.verdict),
         )
 
     def _before(self, room: int) -> list[Line]:

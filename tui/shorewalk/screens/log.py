@@ -6,6 +6,7 @@ import sqlite3
 from asyncio import to_thread
 from collections.abc import Callable
 
+from shorewalk.journal.entry import SAID
 from shorewalk.journal.where import Where, stay_at
 from shorewalk.lines import Line
 from shorewalk.log.as_csv import walks_csv
@@ -256,7 +257,7 @@ class KeptWalkScreen(KeptScreen):
         journal, entry = self.app.journal, self._walk.entry
         others = [other for other in journal.walks() if other.id != entry.id]
         stay = stay_at(others, where, entry.begun)
-        journal.label(entry.id, park=stay.park, site=stay.site, visited=stay.visited)
+        journal.label(entry.id, park=stay.park, site=stay.site, visited=stay.visited, placed=SAID)
         self._walk, self._moved = Kept(journal, journal.entry(entry.id)), True
         self.show_all(top=None)
 

@@ -27,6 +27,8 @@ class Program(App[int]):
     journal: Journal
     clock: Callable[[], str]
     meter: Meter
+    meter_set: bool = False
+    """Whether the person said how exact it is, in this run of the program."""
     folder: Path
     ascii_only: bool
     site: str | None = None

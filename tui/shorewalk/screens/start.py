@@ -94,7 +94,7 @@ class StartScreen(PageScreen):
 
         def chosen(meter: object) -> None:
             if meter is not None:
-                self.app.meter = meter  # type: ignore[assignment]
+                self.app.meter, self.app.meter_set = meter, True  # type: ignore[assignment]
                 self.show_all(top=None)
 
         self.app.push_screen(MeterScreen(), chosen)
