@@ -170,6 +170,13 @@ def test_the_number_of_a_site_is_told_whole(site: str, told: str | None) -> None
     assert site_words(site) == told
 
 
+def test_the_name_of_a_site_does_not_say_what_was_done(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """Where a site is called so, it is said all the same that the cord is out."""
+    shelf.add("t", make.step("a", "e"), make.end("e", say="[Site {site}: ]Please look."), starts=OFF)
+    said = park_message(begin(shelf, "t", basic).answer(Done()), "Unplugged")
+    assert said == "Site Unplugged: Please look. Our cord is out."
+
+
 def test_the_number_stands_in_the_message(shelf: Shelf, make: Make, basic: Meter) -> None:
     """However long its name, the park is told the number of the site."""
     shelf.add("t", make.step("a", "e"), make.end("e", say="[Site {site}: ]Please look."), starts=OFF)

@@ -68,20 +68,21 @@ def _shorter(template: str, ledger: Ledger, site: str | None, *, urgent: bool) -
     for told in _told(asked, MOST_ASKED):
         text = fill(template, lookup_in(ledger, site, told))
         if not urgent and not _tells_any(text, in_force(ledger)):
-            yield from _with_readings(text, usual(ledger) or asked, ledger)
+            yield from _with_readings(text, usual(ledger) or asked, ledger, site)
             continue
-        yield from _whole(text, ledger)
+        yield from _whole(text, ledger, site)
 
 
-def _with_readings(text: str, readings: Sequence[Known], ledger: Ledger) -> Iterator[str]:
+def _with_readings(text: str, readings: Sequence[Known], ledger: Ledger, site: str | None) -> Iterator[str]:
     """Yield words that tell no reading together with those that anybody would ask for next."""
     for told in _told(readings, MOST_ADDED):
-        yield from _whole(f"{text} Readings: {told}." if told else text, ledger)
+        yield from _whole(f"{text} Readings: {told}." if told else text, ledger, site)
 
 
-def _whole(text: str, ledger: Ledger) -> Iterator[str]:
+def _whole(text: str, ledger: Ledger, site: str | None) -> Iterator[str]:
     text = text[:1].upper() + text[1:]
-    whole = message_letters(text + done_words(text, ledger.standing, ledger.site.states))
+    said = text.replace(f"Site {site}", "Site", 1)  # what somebody calls their site says nothing of the cord
+    whole = message_letters(text + done_words(said, ledger.standing, ledger.site.states))
     yield whole
     yield terse(whole)
 
