@@ -60,7 +60,7 @@ def test_each_finding_has_its_ending(go: Go, given: dict[str, Answer], at: str, 
 
 
 def test_a_dead_other_leg_is_read_again_and_leads_to_half_a_rig(go: Go) -> None:
-    """Twice 0.0 V on the other leg: the walk goes on with the half that is dead, and never says that all is in range."""
+    """Twice 0.0 V on the other leg: it goes on with the half that is dead, and calls nothing in range."""
     walk = go("read-again", again(outlet=FIFTY, other_leg=Read("0.0")), until="half-power")
     assert [one.at for one in walk.answers].count("other_leg") == 2
     assert not walk.ended
