@@ -65,6 +65,15 @@ def test_nobody_is_sent_to_a_site_that_was_taken_over(journal: Journal, keep: Ke
     assert "from your walk" not in said_at_the_end(journal, urgent)
 
 
+def test_a_copy_says_no_more_than_the_walk_it_is_of(journal: Journal, before: int, keep: Keep) -> None:
+    """Where a walk is open elsewhere and gone on with as a copy, its site is taken over there as well."""
+    later, copy = keep(SUPPER, "2024-05-02T07:00:00"), Keeper(journal)
+    copy.placing.copy_of(later)
+    assert (copy.placing.where.site, copy.placing.site_for("emergency")) == ("14", None)
+    copy.placing.copy_of(before)
+    assert (copy.placing.taken_from, copy.placing.site_for("emergency")) == (None, "14")
+
+
 @pytest.mark.usefixtures("before")
 async def test_the_app_tells_it_beside_the_message(journal: Journal, tmp_path: Path, keep: Keep) -> None:
     """The page of the ending says the same, and `t` puts the site in."""

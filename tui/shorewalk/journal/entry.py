@@ -48,8 +48,3 @@ def _object_in(text: str) -> dict[str, Any]:
     except ValueError:
         return {}
     return data if isinstance(data, dict) else {}
-
-
-def labels_of(entry: Entry) -> dict[str, str | None]:
-    """Return where and when a walk was, as it can be said of another one."""
-    return {name: getattr(entry, name) for name in LABELS if getattr(entry, name)}

@@ -59,6 +59,12 @@ class Placing:
         self._where, self.taken_from, self._said = where, None, True
         self._label()
 
+    def copy_of(self, number: int) -> None:
+        """Take the place of another walk: as said where it was said of that one, else as taken over there."""
+        self.taken_from = None
+        self._where = self._kept(number)
+        self._said = self.taken_from is None
+
     def keep(self, walk: Walk) -> None:
         """Keep where it is, and which outlet it turned out to be about."""
         place = walk.library.site.places.get(walk.now.outlet or "")
@@ -85,5 +91,6 @@ class Placing:
             return Where()
         where = where_of(entry)
         if where.site and entry.placed is None:
-            self.taken_from = told_in(self._others(), where, entry.begun)
+            others = (other for other in self._others() if other.id != number)
+            self.taken_from = told_in(others, where, entry.begun)
         return where

@@ -10,7 +10,7 @@ from shorewalk.walk.walk import Walk, resume
 
 from .ago import minutes_between
 from .content import content_of
-from .entry import Entry, labels_of
+from .entry import Entry
 from .journal import Journal, library_of, meter_of
 from .keeper import COPY, Keeper
 
@@ -40,9 +40,9 @@ def take_up(
         [f"Answer {len(answers) + 1} cannot be read: it stops there."] if len(answers) < entry.answers else []
     )
     said += _aged(entry, then, walk)
-    keeper = (
-        Keeper(journal, number, said=said) if mine else Keeper(journal, said=said, labels=labels_of(entry))
-    )
+    keeper = Keeper(journal, number, said=said) if mine else Keeper(journal, said=said)
+    if not mine:
+        keeper.placing.copy_of(number)
     if mine and walk.ended and not entry.ending and len(walk.answers) == entry.answers:
         keeper.keep(walk)
     return walk, keeper
