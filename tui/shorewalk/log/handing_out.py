@@ -8,7 +8,7 @@ from pathlib import Path
 from shorewalk.ruling import Ruling
 from shorewalk.saving import write_new
 from shorewalk.starting import Usage
-from shorewalk.walk.message import ending, park_message, record_markdown, record_pdf
+from shorewalk.walk.message import park_message, record_markdown, record_pdf
 from shorewalk.walk.walk import Walk
 
 from .kept import Kept
@@ -27,15 +27,15 @@ def message_of(kept: Kept, to: str, now: str) -> str:
             raise Usage(
                 f"Walk {kept.entry.id} is not finished. Go on: shorewalk walk --resume {kept.entry.id}"
             )
-        return park_message(walk, kept.site_for(ending(walk).verdict)).rstrip("\n") + "\n"
+        return park_message(walk, kept.site).rstrip("\n") + "\n"
     zone = _clock(now).tzinfo or UTC
-    return record_markdown(walk, where.site, where.park, zone=zone, also=Ruling().also(walk))
+    return record_markdown(walk, kept.site, where.park, zone=zone, also=Ruling().also(walk))
 
 
 def write_pdf(kept: Kept, path: Path, now: str) -> Path:
     """Write the record of a walk as a PDF and return where; raise `Usage` where that cannot be done."""
     walk, where = _walk_of(kept), kept.where
-    data = record_pdf(walk, where.site, where.park, made=_clock(now), also=Ruling().also(walk))
+    data = record_pdf(walk, kept.site, where.park, made=_clock(now), also=Ruling().also(walk))
     try:
         write_new(path, data)
     except FileExistsError:

@@ -11,6 +11,7 @@ from shorewalk.journal.journal import library_of
 from shorewalk.journal.where import where_of
 from shorewalk.tree.source import TreeError
 from shorewalk.walk.answers import Answered
+from shorewalk.walk.ending import ending
 from shorewalk.walk.known import Known
 from shorewalk.walk.walk import Walk
 from shorewalk.walk.wording import BREAKER_OFF, LOAD_ON
@@ -60,8 +61,11 @@ class Kept:
         except (TreeError, KeyError):
             return self.entry.tree
 
-    def site_for(self, verdict: str) -> str | None:
-        """Return the site for its message, as `Placing.site_for`."""
+    @property
+    def site(self) -> str | None:
+        """The site for its message and its record, as `Placing.site_for`."""
+        walk = self.walk
+        verdict = ending(walk).verdict if walk and walk.ended else None
         return Keeper(self._journal, self.entry.id).placing.site_for(verdict)
 
     @property

@@ -263,17 +263,17 @@ class KeptWalkScreen(KeptScreen):
 
     def do_save(self) -> None:
         """Write its record to a new file."""
-        walk, where = self._walk.walk, self._walk.where
+        walk, where, site = self._walk.walk, self._walk.where, self._walk.site
         if walk is None:
             self.tell("Its tree cannot be read any more, so there is no record of it.")
             return
         try:
-            path = save_record(walk, where.site, self.app.folder, self.app.clock(), where.park)
+            path = save_record(walk, site, self.app.folder, self.app.clock(), where.park)
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
         self.tell(f"Saved in {path}", "ok")
-        page = to_thread(save_page, walk, where.site, path, self.app.clock(), where.park)
+        page = to_thread(save_page, walk, site, path, self.app.clock(), where.park)
         self.run_worker(tell_of_page(self, path, page))
 
     def do_close(self) -> None:
