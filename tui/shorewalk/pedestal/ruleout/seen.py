@@ -86,13 +86,19 @@ class Watcher:
         return seen
 
     def _follow(self, walk: Walk) -> None:
+        """Note what was asked since, from the walk that was followed last where this one goes on from it."""
         before = self._walk
-        if before is None or before.answers != walk.answers[:-1] or before.tree != walk.tree:
+        if (
+            before is None
+            or before.tree != walk.tree
+            or before.answers != walk.answers[: len(before.answers)]
+        ):
             before = resume(walk.library, walk.tree, walk.meter, ())[0]
             self._asked = []
         for answered in walk.answers[len(before.answers) :]:
             self._asked.append(Asked(before.now.node, dict(before.now.state), answered.answer))
-            before = before.again(answered)
+            last = len(self._asked) == len(walk.answers)
+            before = walk if last else before.again(answered)
         self._walk = walk
 
     def _outlets_read(self) -> Iterator[str]:

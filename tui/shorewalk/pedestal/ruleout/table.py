@@ -25,11 +25,15 @@ Array = NDArray[Any]
 RATIOS = np.linspace(0.99, 1.01, 7)
 """The second hot's volts beside the first's, at the service."""
 
-PROBED = frozenset(
-    {"peg", "skin", "inlet.N", "inlet.G", "panel.L", "panel.L1", "panel.L2"}
-    | {f"{outlet}.{slot}" for outlet, slots in OUTLETS.items() for slot in slots}
-)
-"""Where probes land."""
+IN_RIG = frozenset({"inlet.N", "inlet.G", "panel.L", "panel.L1", "panel.L2"})
+PROBED = {
+    "rig-skin": frozenset({"skin", "peg", *(f"{outlet}.G" for outlet in OUTLETS)}),
+    **{
+        f"pedestal-{outlet}": frozenset({"peg", *(f"{outlet}.{slot}" for slot in slots)})
+        for outlet, slots in OUTLETS.items()
+    },
+}
+"""Where probes land, by place; at any other place in the rig IN_RIG."""
 
 
 class Table:
@@ -42,7 +46,7 @@ class Table:
         for block, at in self._each():
             low, high = block.scales
             self.low[:, at], self.high[:, at] = low * (1 - gain), high * (1 + gain)
-        self._meshes: dict[Switched, Mesh] = {}
+        self._meshes: dict[tuple[Switched, str], Mesh] = {}
 
     def take(self, seen: Seen) -> None:
         """Narrow the scales of every variant by one more reading."""
@@ -62,18 +66,20 @@ class Table:
         stand = self.blocks[0].stand
         stand.switched = seen.now
         a, b = stand.node(seen.place, seen.one), stand.node(seen.place, seen.other)
-        mesh = self.mesh(seen.now)
+        mesh = self.mesh(seen.now, seen.place)
         if a is None or b is None or not {a, b} <= {*mesh.nodes}:
             return None
         first, second = mesh.across(a, b, LOW_IMPEDANCE_OHMS if seen.low_impedance else METER_OHMS)
         return np.asarray(np.abs(first + RATIOS[:, None] * second))
 
-    def mesh(self, now: Switched) -> Mesh:
-        """Return all circuits switched so, reduced to where probes land."""
-        if now not in self._meshes:
-            mesh = self._meshes[now] = mesh_of(self.blocks, now)
-            mesh.reduce(PROBED)
-        return self._meshes[now]
+    def mesh(self, now: Switched, place: str) -> Mesh:
+        """Return all circuits switched so, reduced to where probes land at a place."""
+        probed = PROBED.get(place, IN_RIG)
+        key = now, place if place in PROBED else ""
+        if key not in self._meshes:
+            mesh = self._meshes[key] = mesh_of(self.blocks, now)
+            mesh.reduce(probed)
+        return self._meshes[key]
 
     def misses(self) -> Array:
         """Return how far each variant is from giving all readings, as a share of its scale; 0: it gives them."""
@@ -92,7 +98,7 @@ class Table:
                 kept.append(block.only(which[at]))
         self.blocks = kept
         self.low, self.high = self.low[:, which], self.high[:, which]
-        self._meshes = {now: mesh.only(which) for now, mesh in self._meshes.items()}
+        self._meshes = {key: mesh.only(which) for key, mesh in self._meshes.items()}
 
     def add(self, other: Table) -> None:
         """Take in the variants of another table that took the same readings."""
