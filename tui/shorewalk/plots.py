@@ -77,7 +77,9 @@ def draw(plot: Plot, room: int, *, ascii_only: bool, height: int = HEIGHT) -> st
         across.append(f"| judged at {plot.judged_at:g}")
     yours = [f"@ yours ({plot.mark[0]:.3g}, {plot.mark[1]:.3g})"] if plot.mark else []
     below = [f"across: {plot.x_says}; up: {plot.y_says}", *names, *across, *yours]
-    text = "\n".join([cut(plot.title, room, "..."), drawn.rstrip(), *(cut(line, room, "...") for line in below)])
+    text = "\n".join(
+        [cut(plot.title, room, "..."), drawn.rstrip(), *(cut(line, room, "...") for line in below)]
+    )
     return (text.translate(ASCII_FRAME) if ascii_only else text) + "\n"
 
 

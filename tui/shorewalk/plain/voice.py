@@ -9,7 +9,6 @@ from shorewalk.emergency import CARD
 from shorewalk.lines import as_text, line, wrap
 from shorewalk.seen import seen
 
-
 LONGEST = 1_000
 """Letters of a line that are listened to."""
 

@@ -265,5 +265,7 @@ def first_of(problems: Sequence[Problem]) -> list[Problem]:
     if len(problems) < MOST:
         return list(problems)
     first = sorted(problems)[:MOST]
-    more = f"Here the {MOST} first things that are wrong in this file end. Mend them; then what is left is told."
+    more = (
+        f"Here the {MOST} first things that are wrong in this file end. Mend them; then what is left is told."
+    )
     return [*first[:-1], first[-1]._replace(message=f"{first[-1].message} {more}")]
