@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from shorewalk.folders import demo_data
 from shorewalk.handing import Handed
 from shorewalk.journal import meter_text
@@ -40,4 +42,5 @@ def handed_of(walk: Walk, **other: object) -> Handed:
         site="14",
         park="Juniper Flats",
     )
-    return Handed(**{name: getattr(handed, name) for name in Handed.__dataclass_fields__} | other)  # type: ignore[arg-type]
+    values: dict[str, Any] = {name: getattr(handed, name) for name in Handed.__dataclass_fields__}
+    return Handed(**(values | other))
