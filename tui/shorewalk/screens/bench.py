@@ -8,7 +8,8 @@ from shorewalk.pedestal.hands import Hands, where
 from shorewalk.pedestal.meter import DIALS
 from shorewalk.walk.walk import Walk
 
-from .base import NARROW, SHORT, PageScreen
+from .base import NARROW, SHORT
+from .closing import ClosingScreen
 
 ACTS = (
     (1, "Turn the dial"),
@@ -20,10 +21,9 @@ ACTS = (
 )
 
 
-class BenchScreen(PageScreen):
+class BenchScreen(ClosingScreen):
     """Closes with Enter or 0; the question is where it was."""
 
-    kind = "card"
     prompt = "Number"
     letters = False
     reads_on = False
@@ -84,13 +84,3 @@ class BenchScreen(PageScreen):
         self.shown = self.hands.bench.read()
         self.show_all(top=None)
         self.tell(problem)
-
-    def rest(self) -> None:
-        self.dismiss()
-
-    def escape(self) -> None:
-        self.dismiss()
-
-    def do_close(self) -> None:
-        """Go back to the question."""
-        self.dismiss()

@@ -6,13 +6,12 @@ from shorewalk.emergency import TITLE
 from shorewalk.lines import Line
 from shorewalk.pages.fixed import card_page
 
-from .base import PageScreen
+from .closing import ClosingScreen
 
 
-class CardScreen(PageScreen):
+class CardScreen(ClosingScreen):
     """Shows the card; Enter or Esc goes back to where one was."""
 
-    kind = "card"
     prompt = "Enter"
 
     heading = TITLE.upper()
@@ -23,18 +22,5 @@ class CardScreen(PageScreen):
     def guide(self, _room: int) -> str:
         return "Enter goes back to where you were. Nothing is lost."
 
-    def give(self, _text: str) -> None:
-        self.dismiss()
-
-    def rest(self) -> None:
-        self.dismiss()
-
-    def escape(self) -> None:
-        self.dismiss()
-
     def do_emergency(self) -> None:
         """It is open already."""
-
-    def do_close(self) -> None:
-        """Go back to where one was."""
-        self.dismiss()

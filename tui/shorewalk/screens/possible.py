@@ -7,10 +7,10 @@ from shorewalk.pages.possible import NOTHING_READ, possible_page
 from shorewalk.ruling import Ruled, has_readings
 from shorewalk.walk.walk import Walk
 
-from .base import PageScreen
+from .closing import ClosingScreen
 
 
-class PossibleScreen(PageScreen):
+class PossibleScreen(ClosingScreen):
     """Shows it as soon as it is worked out; Enter or Esc goes back."""
 
     heading = "What the readings leave"
@@ -38,8 +38,8 @@ class PossibleScreen(PageScreen):
     def left(self) -> str:
         if self.ruled is None:
             return ""
-        left = self.ruled.left
-        return f"{len(left.possible)} of {len(left.possible) + len(left.out)}"
+        possible, every = self.ruled.counts
+        return f"{possible} of {every}"
 
     def page(self, room: int, _height: int) -> list[Line]:
         if not has_readings(self.walk):
@@ -48,16 +48,3 @@ class PossibleScreen(PageScreen):
 
     def guide(self, _room: int) -> str:
         return "Enter goes back to where you were."
-
-    def give(self, _text: str) -> None:
-        self.dismiss()
-
-    def rest(self) -> None:
-        self.dismiss()
-
-    def escape(self) -> None:
-        self.dismiss()
-
-    def do_close(self) -> None:
-        """Go back to where one was."""
-        self.dismiss()
