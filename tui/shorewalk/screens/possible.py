@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shorewalk.lines import Line, Span, line
+from shorewalk.lines import Line, wrap
 from shorewalk.pages.possible import NOTHING_READ, possible_page
 from shorewalk.ruling import Ruled, has_readings
 from shorewalk.walk.walk import Walk
@@ -43,7 +43,7 @@ class PossibleScreen(ClosingScreen):
 
     def page(self, room: int, _height: int) -> list[Line]:
         if not has_readings(self.walk):
-            return [line(Span(NOTHING_READ))]
+            return wrap(NOTHING_READ, min(room, 76))
         return possible_page(self.ruled, min(room, 76), ascii_only=self.app.ascii_only, ended=self.walk.ended)
 
     def guide(self, _room: int) -> str:
