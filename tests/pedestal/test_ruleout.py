@@ -189,3 +189,13 @@ def test_a_place_that_no_circuit_has_tells_nothing() -> None:
     kept = Watcher().see(walk)
     assert kept
     assert {one.place for one in kept} <= PLACES
+
+
+def test_looking_ahead_changes_nothing() -> None:
+    """What is worked out while somebody measures leaves the same faults as what is worked out afterwards."""
+    walk = walked("neutral-loose", "30")
+    ahead, plain = RuleOut(shipped_faults(), FEW), RuleOut(shipped_faults(), FEW)
+    for readings in range(1, 13):
+        now = until(walk, readings)
+        assert ahead.follow(now) == plain.follow(now)
+        ahead.look_ahead(now)

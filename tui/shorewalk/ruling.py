@@ -108,6 +108,8 @@ class Ruling:
             for told in asked.told:
                 with suppress(RuntimeError):  # the app is gone meanwhile
                     told(asked.walk, ruled)
+            if self._engine and not (asked.walk.ended or ruled.failed):
+                self._engine.look_ahead(asked.walk)
 
     def _look_or_fail(self, asked: Asked) -> Ruled:
         """Return what is left; a walk that cannot be followed is said to be one, and the next is followed again."""

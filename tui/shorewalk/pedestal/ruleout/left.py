@@ -61,6 +61,11 @@ class RuleOut:
         possible = tuple(fault for fault in every if fault.id in here or fault.id in elsewhere)
         return Left(possible, tuple(fault for fault in every if fault not in possible), elsewhere)
 
+    def look_ahead(self, walk: Walk) -> None:
+        """Work out what the open question will ask of the circuits, while somebody measures."""
+        if self._table is not None and (seen := self._watcher.ahead(walk)):
+            self._table.given(seen)
+
     def takes(self, walk: Walk) -> bool:
         """Tell whether a walk has readings that were not taken yet."""
         return self._watcher.see(walk) != self._taken

@@ -10,11 +10,11 @@ from .seen import Seen
 from .table import Table
 from .variants import SEED, Block, Hypothesis
 
-FAR = 1.5
+FAR = 0.6
 """A miss that no small move mends, as a share of a variant's scale."""
 
-PARENTS, CHILDREN = 4, 32
-MOVES = (0.2, 0.1, 0.05, 0.025)
+PARENTS, CHILDREN = 3, 32
+MOVES = (0.2, 0.08, 0.03)
 """How far a variant is moved in each round, in shares of each range."""
 
 

@@ -61,6 +61,15 @@ class Watcher:
 
     _walk: Walk | None = None
     _asked: list[Asked] = field(default_factory=list)
+    _stand: Stand | None = None
+
+    def ahead(self, walk: Walk) -> Seen | None:
+        """Return what the open question would see, were it answered with 0 V; `see` has seen this walk."""
+        node, stand = walk.now.node, self._stand
+        if stand is None or not isinstance(node, Measure) or node.place not in PLACES:
+            return None
+        stand.follow(walk.now.state)
+        return next(iter(_seen(node, Read("0"), stand.switched, walk)), None)
 
     def see(self, walk: Walk) -> list[Seen]:
         """Return the readings of a walk that still count."""
@@ -73,6 +82,7 @@ class Watcher:
             stand.switched = Switched(breaker=True, cord=outlet, main=True, branches="on")
         seen: list[Seen] = []
         through = False
+        self._stand = stand
         for index, asked in enumerate(self._asked):
             stand.follow(asked.state)
             if isinstance(asked.node, Ask) and asked.node.sign == "protector-state":
