@@ -20,6 +20,7 @@ from shorewalk.pedestal.ruleout import RuleOut
 from shorewalk.pedestal.ruleout.left import VARIANTS
 from shorewalk.pedestal.trial import Trial
 from shorewalk.tree.library import shipped
+from shorewalk.walk.answers import Read
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import Walk, begin
 
@@ -64,12 +65,11 @@ def updates(walk: Walk) -> Iterator[float]:
     now = begin(walk.library, walk.tree, METER)
     for answered in walk.answers:
         now = now.answer(answered.answer, answered.time)
-        fresh = engine.takes(now)
         began = time.perf_counter()
         engine.follow(now)
         took = time.perf_counter() - began
         engine.look_ahead(now)
-        if fresh:
+        if isinstance(answered.answer, Read):
             yield took
 
 

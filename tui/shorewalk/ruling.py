@@ -108,8 +108,10 @@ class Ruling:
             for told in asked.told:
                 with suppress(RuntimeError):  # the app is gone meanwhile
                     told(asked.walk, ruled)
-            if self._engine and not (asked.walk.ended or ruled.failed):
-                self._engine.look_ahead(asked.walk)
+            if self._engine and not asked.walk.ended:
+                # What goes wrong here is found again, and said, when the reading is there.
+                with suppress(Exception):
+                    self._engine.look_ahead(asked.walk)
 
     def _look_or_fail(self, asked: Asked) -> Ruled:
         """Return what is left; a walk that cannot be followed is said to be one, and the next is followed again."""
@@ -126,10 +128,8 @@ def also_possible(end: Ending, left: Left, site: Site) -> tuple[str, ...]:
     """Return the dangers that the readings leave possible and the ending does not name, in words."""
     if not left.possible:
         return (NO_SINGLE_ONE,)
-    named = set(end.not_ruled_out)
     return tuple(
         left.in_words(fault)
         for fault in left.possible
-        if fault.danger != "none"
-        and not named & {site.faults[n].says for n in fault.names if n in site.faults}
+        if fault.danger != "none" and not fault.named_in(end, site)
     )

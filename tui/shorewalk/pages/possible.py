@@ -33,13 +33,13 @@ def possible_page(ruled: Ruled | None, room: int, *, ascii_only: bool, ended: bo
     rows: list[Line] = [] if ended else [*tell_lines(ruled, room), BLANK]
     left = ruled.left
     if left.possible:
-        rows += _listed(
-            "Still possible", map(left.in_words, left.possible), room, "plain", ascii_only=ascii_only
-        )
+        for heading, faults, role in (
+            ("Still possible", left.possible, "plain"),
+            ("Ruled out", left.out, "quiet"),
+        ):
+            rows += _listed(heading, map(left.in_words, faults), room, role, ascii_only=ascii_only)
     else:
         rows += [*wrap(NONE_FITS, room, "note"), BLANK]
-        return rows + wrap(HOW, room, "quiet")
-    rows += _listed("Ruled out", map(left.in_words, left.out), room, "quiet", ascii_only=ascii_only)
     return rows + wrap(HOW, room, "quiet")
 
 

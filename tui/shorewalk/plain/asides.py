@@ -11,6 +11,7 @@ from shorewalk.journal import Keeper
 from shorewalk.lines import as_text
 from shorewalk.pages.fixed import MEANING, SAFETY
 from shorewalk.pages.question import picture_of
+from shorewalk.ruling import Ruling
 from shorewalk.saving import save_page, save_record
 from shorewalk.walk.walk import Walk
 
@@ -68,11 +69,12 @@ def hand_walk_over(voice: Voice, walk: Walk, keeper: Keeper) -> None:
     voice.say(f"The walk could not be saved: {why}.")
 
 
-def save(voice: Voice, walk: Walk, site: str | None, park: str | None, when: str) -> None:
+def save(voice: Voice, walk: Walk, keeper: Keeper, site: str | None, ruling: Ruling) -> None:
     """Save the record beside where the program was started, else at home."""
+    park, when, also = keeper.placing.where.park, keeper.clock(), ruling.also(walk)
     for folder in (Path.cwd(), Path.home()):
         try:
-            path = save_record(walk, site, folder, when, park)
+            path = save_record(walk, site, folder, when, park, also=also)
         except OSError as error:
             why = error.strerror or str(error)
         else:
@@ -82,7 +84,7 @@ def save(voice: Voice, walk: Walk, site: str | None, park: str | None, when: str
         voice.say(f"The record could not be saved: {why}.")
         return
     try:
-        page = save_page(walk, site, path, when, park)
+        page = save_page(walk, site, path, when, park, also=also)
     except OSError as error:
         voice.say(f"The page to print could not be saved: {error.strerror or error}.")
     else:

@@ -159,7 +159,7 @@ class Talk:
             case "picture":
                 show_picture(self._voice, self.walk)
             case "save":
-                save(self._voice, self.walk, self._site, self.keeper.placing.where.park, self.keeper.clock())
+                save(self._voice, self.walk, self.keeper, self._site, self._ruling)
             case "site":
                 self._place()
             case "possible":

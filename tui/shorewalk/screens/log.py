@@ -17,6 +17,7 @@ from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.table import Table, site_lines
 from shorewalk.pages.log import Item, items_of, log_page
 from shorewalk.pages.question import READABLE
+from shorewalk.ruling import Ruling
 from shorewalk.saving import save_page, save_record, write_beside
 
 from .base import PageScreen
@@ -267,13 +268,14 @@ class KeptWalkScreen(KeptScreen):
         if walk is None:
             self.tell("Its tree cannot be read any more, so there is no record of it.")
             return
+        now, also = self.app.clock(), Ruling().also(walk)
         try:
-            path = save_record(walk, site, self.app.folder, self.app.clock(), where.park)
+            path = save_record(walk, site, self.app.folder, now, where.park, also=also)
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
         self.tell(f"Saved in {path}", "ok")
-        page = to_thread(save_page, walk, site, path, self.app.clock(), where.park)
+        page = to_thread(save_page, walk, site, path, now, where.park, also=also)
         self.run_worker(tell_of_page(self, path, page))
 
     def do_close(self) -> None:

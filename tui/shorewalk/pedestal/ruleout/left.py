@@ -9,7 +9,7 @@ from shorewalk.pedestal.faults import NOTHING, Fault
 from shorewalk.walk.walk import Walk
 
 from .nearer import found_nearer
-from .seen import UNKNOWN_OUTLET, Seen, Watcher, outlet_of
+from .seen import UNKNOWN_OUTLET, Seen, Watcher, outlet_at, outlet_of
 from .table import Table
 from .telling import Telling, most_telling
 from .variants import Hypothesis, spread
@@ -66,10 +66,6 @@ class RuleOut:
         if self._table is not None and (seen := self._watcher.ahead(walk)):
             self._table.given(seen)
 
-    def takes(self, walk: Walk) -> bool:
-        """Tell whether a walk has readings that were not taken yet."""
-        return self._watcher.see(walk) != self._taken
-
     def what_would_tell(self, walk: Walk) -> Telling | None:
         """Return the reading that would tell most of those that may still come; `follow` has seen this walk."""
         if self._table is None or not self._outlets:
@@ -110,7 +106,7 @@ def _narrow(table: Table, seen: list[Seen]) -> None:
 
 def outlets_of(seen: Iterable[Seen], walk: Walk) -> tuple[str, ...]:
     """Return the outlets a walk is about: the one in use, or to be used, then others that were read."""
-    read = [one.place.split("-")[1] for one in seen if one.place.startswith("pedestal-")]
+    read = [outlet for one in seen if (outlet := outlet_at(one.place))]
     first = next((one.now.cord for one in seen if one.now.cord), None) or outlet_of(walk)
     return tuple(dict.fromkeys([*([first] if first else []), *read])) or (UNKNOWN_OUTLET,)
 

@@ -1,8 +1,9 @@
 """Networks of many variants at once, reduced to the few nodes where probes land.
 
 A node is taken out by the star-mesh transform: its neighbours are joined by y_a y_b / (sum of y), and what was fed in
-there is shared out alike (Rosen 1924). Only sums, products and quotients of admittances occur, no differences, so a
-part that floats behind picofarads keeps all its digits. Values are arrays with one entry a variant.
+there is shared out alike (Rosen 1924; from memory, and held to nodal analysis by a test). Only sums, products and
+quotients of admittances occur, no differences, so a part that floats behind picofarads keeps all its digits. Values are
+arrays with one entry a variant.
 """
 
 from __future__ import annotations

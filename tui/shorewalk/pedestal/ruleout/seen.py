@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from shorewalk.pedestal.circuit import Circuit
@@ -74,7 +73,8 @@ class Watcher:
     def see(self, walk: Walk) -> list[Seen]:
         """Return the readings of a walk that still count."""
         self._follow(walk)
-        outlet = outlet_of(walk) or next(self._outlets_read(), UNKNOWN_OUTLET)
+        read = (outlet for asked in self._asked if (outlet := outlet_at(asked.place)))
+        outlet = outlet_of(walk) or next(read, UNKNOWN_OUTLET)
         void = {known.index for known in walk.now.known if known.void}
         counts = {known.index for known in walk.now.known} - void
         stand = Stand(Park(), Circuit({}))
@@ -111,15 +111,15 @@ class Watcher:
             before = walk if last else before.again(answered)
         self._walk = walk
 
-    def _outlets_read(self) -> Iterator[str]:
-        for asked in self._asked:
-            if isinstance(asked.node, Measure) and asked.node.place.startswith("pedestal-"):
-                yield asked.node.place.split("-")[1]
-
 
 def outlet_of(walk: Walk) -> str | None:
     """Return the outlet that is in use or will be, where a walk knows."""
-    return walk.now.outlet.removeprefix("pedestal-") if walk.now.outlet else None
+    return outlet_at(walk.now.outlet or "")
+
+
+def outlet_at(place: str) -> str | None:
+    """Return the outlet that a place is, if it is one."""
+    return place.split("-")[1] if place.startswith("pedestal-") else None
 
 
 def _seen(node: Measure, answer: Read, now: Switched, walk: Walk) -> list[Seen]:

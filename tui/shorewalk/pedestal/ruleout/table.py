@@ -25,7 +25,7 @@ Array = NDArray[Any]
 RATIOS = np.linspace(0.99, 1.01, 7)
 """The second hot's volts beside the first's, at the service."""
 
-IN_RIG = frozenset({"inlet.N", "inlet.G", "panel.L", "panel.L1", "panel.L2"})
+RIG_NODES = frozenset({"inlet.N", "inlet.G", "panel.L", "panel.L1", "panel.L2"})
 PROBED = {
     "rig-skin": frozenset({"skin", "peg", *(f"{outlet}.G" for outlet in OUTLETS)}),
     **{
@@ -33,7 +33,7 @@ PROBED = {
         for outlet, slots in OUTLETS.items()
     },
 }
-"""Where probes land, by place; at any other place in the rig IN_RIG."""
+"""Where probes land, by place; at any other place in the rig RIG_NODES."""
 
 
 class Table:
@@ -74,7 +74,7 @@ class Table:
 
     def mesh(self, now: Switched, place: str) -> Mesh:
         """Return all circuits switched so, reduced to where probes land at a place."""
-        probed = PROBED.get(place, IN_RIG)
+        probed = PROBED.get(place, RIG_NODES)
         key = now, place if place in PROBED else ""
         if key not in self._meshes:
             mesh = self._meshes[key] = mesh_of(self.blocks, now)
