@@ -1,0 +1,26 @@
+"""The commands as a person types them. Each hands over to a front end; nothing is decided here."""
+
+from __future__ import annotations
+
+import sys
+from functools import partial
+
+import click
+
+from ..exits import Exit
+from ..walking import told
+from .group import shorewalk
+
+
+def run_command(words: list[str]) -> int:
+    """Run what was typed; return what to exit with."""
+    return told(partial(_run, words))
+
+
+def _run(words: list[str]) -> int:
+    try:
+        task = shorewalk.main(words, prog_name="shorewalk", standalone_mode=False)
+    except click.ClickException as error:
+        error.show(file=sys.stderr)
+        return Exit.USAGE
+    return task() if callable(task) else Exit.CLEAN  # help and version come to no task
