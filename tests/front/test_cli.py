@@ -46,17 +46,6 @@ def test_walking_in_the_app_needs_a_terminal_too(run: Run) -> None:
     assert "--plain" in ended.stderr
 
 
-def test_help_says_first_how_to_begin(run: Run) -> None:
-    """The first command that help names is the one to type, and the emergency number is there."""
-    ended = run("--help")
-    assert ended.returncode == Exit.CLEAN
-    first = next(line for line in ended.stdout.splitlines() if line.startswith("    shorewalk"))
-    assert first.split() == ["shorewalk", "begin:", "it", "asks", "what", "is", "wrong"]
-    assert "911" in ended.stdout
-    for command in ("walk", "replay", "lint", "schema"):
-        assert re.search(rf"^  {command} ", ended.stdout, re.MULTILINE)
-
-
 @pytest.mark.parametrize(
     "words", ["arrival", "arrived", "we just ARRIVED and want to plug in", "new site", "plug in arrived"]
 )

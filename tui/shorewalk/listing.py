@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from shutil import get_terminal_size
+from textwrap import wrap
 
 from .sections import Section
 from .tree.library import Header
@@ -10,22 +12,46 @@ from .tree.library import Header
 
 def choices_of(headers: Sequence[Header], command: str) -> str:
     """Return a few trees as lines: what to type and the symptom."""
-    width = max(len(header.name) for header in headers)
-    return "\n".join(f"  shorewalk {command} {header.name:{width}}  {header.symptom}" for header in headers)
+    return "\n".join(_listed({f"shorewalk {command} {header.name}": header for header in headers}))
 
 
 def whole_list(sections: Sequence[Section]) -> Iterator[str]:
     """Yield the lines of all trees, with their symptoms, under their headings."""
-    width = max(len(header.name) for section in sections for header in section.headers)
+    lines = _listed({header.name: header for section in sections for header in section.headers})
     for section in sections:
         yield section.says
-        for header in section.headers:
-            yield f"  {header.name:{width}}  {header.symptom}"
+        for _ in section.headers:
+            yield next(lines)
 
 
-def names_by_heading(sections: Iterable[Section]) -> list[tuple[str, str]]:
-    """Return each heading with the names of its trees."""
-    return [(section.says, ", ".join(header.name for header in section.headers)) for section in sections]
+def _listed(headers: dict[str, Header]) -> Iterator[str]:
+    """Yield what to type beside the symptom; below each other where the window is too narrow for that."""
+    width = max(map(len, headers), default=0)
+    widest = max((len(header.symptom) for header in headers.values()), default=0)
+    beside = 2 + width + 2 + widest <= get_terminal_size().columns
+    for words, header in headers.items():
+        yield f"  {words:{width}}  {header.symptom}" if beside else f"  {words}\n    {header.symptom}"
+
+
+def fitted(text: str) -> str:
+    """Return text with no line longer than the window is wide, broken between words."""
+    room = get_terminal_size().columns
+    return "\n".join(part for line in text.splitlines() for part in _broken(line, room))
+
+
+def _broken(line: str, room: int) -> list[str]:
+    if len(line) <= room:
+        return [line]
+    inset = line[: len(line) - len(line.lstrip())]
+    words = line.strip()
+    return wrap(
+        words,
+        room,
+        initial_indent=inset,
+        subsequent_indent=inset,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
 
 
 def tree_tables(sections: Iterable[Section]) -> Iterator[str]:

@@ -102,7 +102,11 @@ def not_one(library: Library, symptom: str, found: list[Header], command: str = 
 
 
 def narrate(sentence: str) -> None:
-    """Say something beside the result."""
+    """Say something beside the result; on a terminal no word of it is broken at the edge."""
+    if sys.stderr.isatty():
+        from .listing import fitted
+
+        sentence = fitted(sentence)
     sys.stderr.write(f"{sentence}\n")
 
 

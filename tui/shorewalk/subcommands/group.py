@@ -1,18 +1,20 @@
-"""All commands, grouped by who needs them; and what stands above and below them in `--help`."""
+"""All commands, grouped by who needs them; and what stands above them in `--help`."""
 
 from __future__ import annotations
 
 from functools import partial
+from typing import NamedTuple
 
 import click
 
 from .. import __version__
-from ..listing import names_by_heading
-from ..sections import sections_of
+from ..emergency import CARD
 from ..starting import Usage
-from ..tree.library import shipped
 from ..walking import Asked, open_front
+from .about import help_
+from .guessing import no_such_command
 from .keeping import hand_over, log, take_over
+from .layout import Command, Context
 from .on_paper import print_
 from .proving import lint, replay, schema
 from .reckoning import calc
@@ -21,66 +23,79 @@ from .trying import paths, trial
 from .walking import practice, walk
 from .writing import draw, new, preview
 
-HELP = """\
-Stand at the pedestal, say what is wrong, answer one question at a time.
+TYPE = (
+    ("shorewalk", "It asks what is wrong, one thing at a time."),
+    ("shorewalk walk zap", "Straight to it, in your own words."),
+    ("shorewalk walk --plain zap", "Plain sentences, for screen readers."),
+)
+MORE = "More of one: shorewalk help walk"
 
-\b
-  shorewalk                    begin: it asks what is wrong
-  shorewalk walk zap           go straight to it, in your own words
-  shorewalk walk --plain WORD  plain sentences, for screen readers
 
-Somebody hurt, or something burning? Touch nobody who is in contact. Call the
-emergency number first (911 in the US and Canada).
-"""
+class Group(NamedTuple):
+    """Commands under who needs them. `brief`: only their names stand in `--help`, so that it fits a screen."""
 
-GROUPS: tuple[tuple[str, tuple[click.Command, ...]], ...] = (
-    ("At the pedestal", (walk, take_over, hand_over, calc)),
-    ("Before and after", (practice, print_, log)),
-    ("For whoever writes trees", (new, preview, lint, draw, replay, paths, trial)),
-    ("For programs", (schema,)),
+    heading: str
+    commands: tuple[Command, ...]
+    brief: bool = False
+
+
+GROUPS = (
+    Group("At the pedestal", (walk, take_over, hand_over, calc)),
+    Group("Before and after", (practice, print_, log)),
+    Group("For whoever writes trees", (new, preview, lint, draw, replay, paths, trial), brief=True),
+    Group("For programs, and about this one", (schema, help_), brief=True),
 )
 """A new command gets its place here."""
 
 
 class Commands(click.Group):
-    """Says how to walk a tree where a symptom was typed in the place of a command, and which there are."""
+    """Answers the first question first, and knows what may have been meant by what is no command."""
 
-    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """List the commands under who needs them, none of them cut short."""
-        del ctx
-        for heading, commands in GROUPS:
-            with formatter.section(heading):
-                formatter.write_dl([(command.name or "", command.short_help or "") for command in commands])
+    context_class = Context
 
-    def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
-        """Name the trees below the commands."""
-        del ctx
-        with formatter.section("What it can walk"):
-            formatter.write_dl(names_by_heading(sections_of(shipped())))
+    def format_help(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """Say what to do where typing is wrong, what to type else, then the commands under who needs them."""
+        formatter.write_text(f"Somebody hurt, or something burning? {CARD[0]} {CARD[1]}")
+        formatter.write_heading("Else type")
+        with formatter.indentation():
+            formatter.write_dl(TYPE)
+        for heading, commands, brief in GROUPS:
+            formatter.write_heading(heading)
+            with formatter.indentation():
+                if brief:
+                    formatter.write_text(", ".join(command.name or "" for command in commands))
+                else:
+                    formatter.write_dl([(c.name or "", c.short_help or "") for c in commands])
+        self.format_options(ctx, formatter)
+        formatter.write_text(MORE)
+
+    def format_options(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List what goes before a command or instead of one, but for help itself."""
+        rows = [record for param in self.params if (record := param.get_help_record(ctx))]
+        formatter.write_heading("Instead of a command")
+        with formatter.indentation():
+            formatter.write_dl(rows)
 
     def resolve_command(
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         if args and args[0] not in self.commands and not args[0].startswith("-"):
-            raise Usage(
-                f'There is no command "{args[0]}". A symptom goes after walk: shorewalk walk {args[0]}'
-            )
+            raise Usage(no_such_command(args, list(self.commands)))
         return super().resolve_command(ctx, args)
 
 
 @click.group(
     cls=Commands,
     invoke_without_command=True,
-    help=HELP,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-@click.version_option(__version__, prog_name="shorewalk")
+@click.version_option(__version__, prog_name="shorewalk", help="Say which version this is.")
 @click.pass_context
 def shorewalk(ctx: click.Context) -> Task | None:
-    """Open the app where no command is named."""
+    """Say what is wrong at a power pedestal, and answer one question at a time."""
     return partial(open_front, Asked()) if ctx.invoked_subcommand is None else None
 
 
-for _, commands in GROUPS:
-    for command in commands:
+for group in GROUPS:
+    for command in group.commands:
         shorewalk.add_command(command)

@@ -10,10 +10,13 @@ import click
 
 from ..starting import confirmed, narrate
 from ..walking import columns
+from .layout import Command
 from .task import Task, echo
 
 
-@click.command(options_metavar="[OPTIONS]", short_help="Past walks, and the readings of a site compared.")
+@click.command(
+    cls=Command, options_metavar="[OPTIONS]", short_help="Past walks, and the readings of a site compared."
+)
 @click.argument("what", nargs=-1, metavar="[SITE|WALK]")
 @click.option(
     "--export", type=click.Choice(["csv", "json"]), help="All that is kept, or what was named, for programs."
@@ -48,7 +51,7 @@ def log(what: tuple[str, ...], **asked: Any) -> Task:
     return task
 
 
-@click.command("hand-over", short_help="Save a walk to a file, for another machine.")
+@click.command("hand-over", cls=Command, short_help="Save a walk to a file, for another machine.")
 @click.argument("number", metavar="WALK")
 @click.argument("file", required=False)
 def hand_over(number: str, file: str | None) -> Task:
@@ -65,7 +68,7 @@ def hand_over(number: str, file: str | None) -> Task:
     return task
 
 
-@click.command("take-over", short_help="Go on with a walk that another machine began.")
+@click.command("take-over", cls=Command, short_help="Go on with a walk that another machine began.")
 @click.argument("file")
 @click.option(
     "--trees",

@@ -9,10 +9,11 @@ from typing import Literal
 import click
 
 from ..starting import narrate
+from .layout import Command
 from .task import Task, echo
 
 
-@click.command("print", short_help="A tree as a checklist, for when there is no computer.")
+@click.command("print", cls=Command, short_help="A tree as a checklist, for when there is no computer.")
 @click.argument("tree", nargs=-1)
 @click.option(
     "--format",

@@ -11,10 +11,11 @@ import click
 from ..exits import Exit
 from ..starting import Usage, narrate
 from ..walking import columns
+from .layout import Command
 from .task import Task, echo
 
 
-@click.command(short_help="Prove trees: what is wrong in them, and where.")
+@click.command(cls=Command, short_help="Prove trees: what is wrong in them, and where.")
 @click.argument("paths", nargs=-1, metavar="[PATH]...")
 @click.option(
     "--format",
@@ -72,7 +73,7 @@ def _explain(rule: str) -> int:
     return Exit.CLEAN
 
 
-@click.command(short_help="Hold a tree to walks that were recorded.")
+@click.command(cls=Command, short_help="Hold a tree to walks that were recorded.")
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
 def replay(files: tuple[Path, ...]) -> Task:
     """Feed recorded answers to a tree; exit 1 where the ending is not the recorded one."""
@@ -81,7 +82,7 @@ def replay(files: tuple[Path, ...]) -> Task:
     return partial(replay_files, files, echo, narrate)
 
 
-@click.command(short_help="The JSON Schema of trees, or of findings.")
+@click.command(cls=Command, short_help="The JSON Schema of trees, or of findings.")
 @click.option(
     "--of",
     type=click.Choice(["trees", "findings"]),

@@ -6,11 +6,14 @@ from functools import partial
 
 import click
 
+from .layout import Command
 from .task import Task, echo
 
 
 @click.command(
-    options_metavar="[--json] [--explain] [--plot]", short_help="Work out one thing from numbers you have."
+    cls=Command,
+    options_metavar="[--json] [--explain] [--plot]",
+    short_help="Work out one thing from numbers you have.",
 )
 @click.argument("name", required=False)
 @click.argument("values", nargs=-1, metavar="[KEY=VALUE]...")

@@ -7,10 +7,11 @@ from pathlib import Path
 import click
 
 from ..starting import Usage, narrate
+from .layout import Command
 from .task import Task, echo
 
 
-@click.command(short_help="Try a tree on make-believe pedestals with faults.")
+@click.command(cls=Command, short_help="Try a tree on make-believe pedestals with faults.")
 @click.argument("tree", default="arrival")
 @click.option(
     "--variants", type=click.IntRange(1, 10_000), default=4, metavar="N", help="Of each fault, each outlet."
@@ -59,17 +60,21 @@ def trial(
     return task
 
 
-@click.command(short_help="The shortest walk to each ending; what no walk covers.")
+@click.command(cls=Command, short_help="The shortest walk to each ending; what no walk covers.")
 @click.argument("names", nargs=-1, metavar="[TREE|FILE|FOLDER]...")
 @click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
 )
 @click.option("--meter", metavar="METER", default="basic", help="basic, good, or P%+C[,tenths].")
 @click.option(
-    "--walks", type=click.Path(path_type=Path, exists=True, file_okay=False), help="Folder of recorded walks."
+    "--walks",
+    metavar="FOLDER",
+    type=click.Path(path_type=Path, exists=True, file_okay=False),
+    help="Folder of recorded walks.",
 )
 @click.option(
     "--record",
+    metavar="FOLDER",
     type=click.Path(path_type=Path, file_okay=False),
     help="Write walks there to what is not covered.",
 )

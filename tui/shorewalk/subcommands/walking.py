@@ -11,10 +11,11 @@ from ..sections import sections_of
 from ..starting import find
 from ..tree.library import shipped
 from ..walking import Asked, open_front
+from .layout import Command
 from .task import Task, echo
 
 
-class Walk(click.Command):
+class Walk(Command):
     """Lists the trees with their symptoms below its options."""
 
     def format_epilog(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
@@ -48,7 +49,7 @@ def walk(
     return partial(open_front, Asked(words, meter, resume, plain, jsonl, aloud, possible))
 
 
-@click.command(short_help="Practise where nothing is live.")
+@click.command(cls=Command, short_help="Practise where nothing is live.")
 @click.argument("site", required=False)
 @click.option("--seed", type=int, metavar="N", help="The same number, the same pedestal.")
 @click.option("--plain", is_flag=True, help="Plain sentences, one question at a time.")

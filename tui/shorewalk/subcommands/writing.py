@@ -9,10 +9,11 @@ import click
 
 from ..exits import Exit
 from ..starting import Usage, narrate
+from .layout import Command
 from .task import Task, echo
 
 
-@click.command(short_help="Write a small sound tree to begin with.")
+@click.command(cls=Command, short_help="Write a small sound tree to begin with.")
 @click.argument("name")
 @click.argument("folder", default=".", type=click.Path(path_type=Path))
 @click.option("--part", is_flag=True, help="A part, which several trees may put in.")
@@ -31,7 +32,7 @@ def new(name: str, folder: Path, *, part: bool) -> Task:
     return task
 
 
-@click.command(short_help="See a tree and walk it, while you write it.")
+@click.command(cls=Command, short_help="See a tree and walk it, while you write it.")
 @click.argument("file")
 @click.option("--node", metavar="NODE", help="Walk from this node at once.")
 def preview(file: str, node: str | None) -> Task:
@@ -45,7 +46,7 @@ def preview(file: str, node: str | None) -> Task:
     return task
 
 
-@click.command(short_help="Draw a tree, here or for a page.")
+@click.command(cls=Command, short_help="Draw a tree, here or for a page.")
 @click.argument("tree", nargs=-1)
 @click.option(
     "--format",
