@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from shorewalk.lint import Report, lint_paths
-from shorewalk.lint.lines import Lines
-from shorewalk.lint.text import write_text
+from shorewalk.lint.writing.lines import Lines
+from shorewalk.lint.writing.text import write_text
 
 CASES = Path(__file__).parent / "cases"
 Lint = Callable[[dict[str, str]], Report]

@@ -12,8 +12,8 @@ from typing import Any
 
 from hypothesis import HealthCheck, given, note, settings
 
-from shorewalk.lint.proof import proof
 from shorewalk.lint.view import View
+from shorewalk.lint.walks.proof import proof
 from shorewalk.tree.facts import Site
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Jump, Pairs

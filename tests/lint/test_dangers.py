@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from shorewalk.lint.dangers import dangers
+from shorewalk.lint.words.dangers import DANGERS
 
 DANGEROUS = {
     "under a cover": [
@@ -59,17 +59,17 @@ HARMLESS = [
 )
 def test_words_that_send_into_danger_are_found(where: str, text: str) -> None:
     """Each is found, for what it is."""
-    assert where in {found for found, _ in dangers(text)}
+    assert where in {found for found, _ in DANGERS.found(text)}
 
 
 @pytest.mark.parametrize("text", HARMLESS)
 def test_warnings_and_harmless_words_are_left_alone(text: str) -> None:
     """What is forbidden, left to others, or only sounds alike is no danger."""
-    assert not list(dangers(text))
+    assert not list(DANGERS.found(text))
 
 
 def test_the_quick_look_misses_nothing() -> None:
     """Every dangerous text is found whatever the case of its letters."""
     for texts in DANGEROUS.values():
         for text in texts:
-            assert list(dangers(text.upper())), text
+            assert list(DANGERS.found(text.upper())), text

@@ -10,8 +10,8 @@ import pytest
 from shorewalk.cli import run
 from shorewalk.exits import Exit
 from shorewalk.lint import RULES
-from shorewalk.lint.explain import KNOWN, explain, markdown_of
 from shorewalk.lint.rule import Rule
+from shorewalk.lint.writing.explain import KNOWN, explain, markdown_of
 from shorewalk.tree.source import read_source
 
 from .conftest import Lint

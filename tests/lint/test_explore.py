@@ -7,8 +7,8 @@ from random import Random
 import pytest
 
 from shorewalk import folders
-from shorewalk.lint.explore import Explorer
 from shorewalk.lint.view import View
+from shorewalk.lint.walks.explore import Explorer
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import Ask, Measure, Step, Tally
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure

@@ -14,11 +14,11 @@ import pytest
 
 from shorewalk.cli import run
 from shorewalk.lint import RULES, Finding, Related, Report, Severity, Silenced, Stopped, lint_paths
-from shorewalk.lint.as_github import write_github
-from shorewalk.lint.as_json import schema_text, write_json
-from shorewalk.lint.as_sarif import write_sarif
-from shorewalk.lint.lines import columns
-from shorewalk.lint.text import write_text
+from shorewalk.lint.writing.as_github import write_github
+from shorewalk.lint.writing.as_json import schema_text, write_json
+from shorewalk.lint.writing.as_sarif import write_sarif
+from shorewalk.lint.writing.lines import columns
+from shorewalk.lint.writing.text import write_text
 from shorewalk.tree.source import Place
 
 from .conftest import CASES

@@ -10,8 +10,8 @@ from functools import cache
 import pytest
 
 from shorewalk import folders
-from shorewalk.lint.proof import proof
 from shorewalk.lint.view import View
+from shorewalk.lint.walks.proof import proof
 
 from ..bench.damage.cone import cone
 from ..bench.damage.damaged import DamagedLibrary, Sound

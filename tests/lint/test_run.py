@@ -10,8 +10,8 @@ import pytest
 from shorewalk.cli import run
 from shorewalk.exits import Exit
 from shorewalk.lint import Severity, lint_paths
-from shorewalk.lint.as_json import write_json
-from shorewalk.lint.text import write_text
+from shorewalk.lint.writing.as_json import write_json
+from shorewalk.lint.writing.text import write_text
 
 from .conftest import CASES, Lint
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from shorewalk.lint import RULES, Report, lint_paths
-from shorewalk.lint.text import summary
+from shorewalk.lint.writing.text import summary
 from shorewalk.tree.build import build_written
 from shorewalk.tree.check import check_written
 from shorewalk.tree.library import Library, shipped

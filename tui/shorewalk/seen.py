@@ -1,7 +1,8 @@
 """What is shown is what can be seen: no control character, no mark that turns text about gets to a terminal.
 
-Trees are read without such characters (`tree/text.py`). File names, what was typed, what another program sent
-and the environment may hold them, and whatever says something back goes through here.
+Trees (`tree/text.py`) and walks from elsewhere (`handing/fields.py`) are refused with such characters in them. File
+names, what was typed, what another program sent and the environment may hold them, and whatever says something back
+goes through here.
 """
 
 from __future__ import annotations
@@ -20,9 +21,20 @@ def seen(text: str) -> str:
     return "\r\n".join("".join(map(_seen, part)) for part in text.split("\r\n"))
 
 
+def can_be_seen(letter: str) -> bool:
+    """Tell whether a character is a letter, a sign or a blank; no line end, nothing that turns text about."""
+    return letter.isprintable() or unicodedata.category(letter) == "Zs"
+
+
+def first_unseen(text: str) -> int | None:
+    """Return where the first character stands that cannot be seen; None where all can."""
+    if text.isprintable():
+        return None
+    return next((index for index, letter in enumerate(text) if not can_be_seen(letter)), None)
+
+
 def _seen(letter: str) -> str:
-    blank = letter in KEPT or unicodedata.category(letter) == "Zs"
-    return letter if blank or letter.isprintable() else INSTEAD
+    return letter if letter in KEPT or can_be_seen(letter) else INSTEAD
 
 
 class Seen(TextIOWrapper):

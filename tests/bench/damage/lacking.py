@@ -1,19 +1,19 @@
 """In which damages a walk comes where a look is needed without one of its slot pairs.
 
-Backwards from there, as `shorewalk.lint.suspect` does, with the bits of the damages; then forwards over the states
-that this leaves, with what of the pair is held, to see whether such a walk is there.
+Backwards from there, as `shorewalk.lint.walks.suspect` does, with the bits of the damages; then forwards over the
+states that this leaves, with what of the pair is held, to see whether such a walk is there.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from shorewalk.lint.happen import takes_number
-from shorewalk.lint.looked import Pair
-from shorewalk.lint.moves import At
 from shorewalk.lint.reach import reach
-from shorewalk.lint.suspect import ELSEWHERE, MANY
-from shorewalk.lint.watch import Watch
+from shorewalk.lint.walks.happen import takes_number
+from shorewalk.lint.walks.looked import Pair
+from shorewalk.lint.walks.moves import At
+from shorewalk.lint.walks.suspect import ELSEWHERE, MANY
+from shorewalk.lint.walks.watch import Watch
 from shorewalk.tree.model import Measure
 
 from .together import SOUND, Edge, Together

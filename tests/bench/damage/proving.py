@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator
 from itertools import islice
 from typing import NamedTuple
 
-from shorewalk.lint.proof import proof
 from shorewalk.lint.view import View
+from shorewalk.lint.walks.proof import proof
 from shorewalk.tree.expand import expand
 from shorewalk.tree.model import Jump, Node, Tree
 from shorewalk.tree.source import TreeError

@@ -15,14 +15,14 @@ from typing import NamedTuple
 
 import networkx as nx
 
-from shorewalk.lint.happen import Happening
-from shorewalk.lint.moves import At, Move, Moves
-from shorewalk.lint.relevant import relevant
-from shorewalk.lint.spread import Kinds
-from shorewalk.lint.standings import Standings
 from shorewalk.lint.view import View
-from shorewalk.lint.watch import LATCH, Watch
-from shorewalk.lint.where import Where
+from shorewalk.lint.walks.happen import Happening
+from shorewalk.lint.walks.moves import At, Move, Moves
+from shorewalk.lint.walks.relevant import relevant
+from shorewalk.lint.walks.spread import Kinds
+from shorewalk.lint.walks.standings import Standings
+from shorewalk.lint.walks.watch import LATCH, Watch
+from shorewalk.lint.walks.where import Where
 from shorewalk.tree.facts import Site
 from shorewalk.tree.graph import graph
 from shorewalk.tree.model import Jump, Node, Tree

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from shorewalk.lint.explore import Explorer
 from shorewalk.lint.reach import reach
 from shorewalk.lint.view import View
+from shorewalk.lint.walks.explore import Explorer
 from shorewalk.tree.library import Library
 from shorewalk.tree.model import End, Judge, Jump, Measure, ways_out
 

@@ -9,7 +9,7 @@ from shutil import get_terminal_size
 
 from shorewalk import folders
 from shorewalk.exits import Exit
-from shorewalk.lint.lines import shown
+from shorewalk.lint.writing.lines import shown
 from shorewalk.tree.library import Library
 from shorewalk.tree.source import Place, Problem, TreeError
 from shorewalk.tree.words import choose_from, quoted

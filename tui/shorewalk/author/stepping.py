@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import NamedTuple, Never
 
 from shorewalk.electrics.using import FUNCTIONS
-from shorewalk.lint.standings import Standings
+from shorewalk.lint.walks.standings import Standings
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import (
     AGAIN,

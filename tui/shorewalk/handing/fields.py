@@ -7,12 +7,10 @@ import unicodedata
 from collections.abc import Iterable
 from typing import Any
 
+from shorewalk.seen import INSTEAD, can_be_seen, first_unseen
 from shorewalk.tree.words import choose_from, quoted
 
 from .handed import LONGEST, NotTaken
-
-UNSEEN = ("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
-"""Unicode's kinds of characters that cannot be seen, turn text about or may be anything."""
 
 MOST_MARKS = 2
 """Combining marks in a row, as Vietnamese has them; more of them cover the lines above."""
@@ -74,9 +72,10 @@ def check_text(text: str, where: str) -> None:
     """Refuse a text that is too long, or holds what cannot be seen."""
     if len(text) > LONGEST:
         raise NotTaken(f"{where[:1].upper()}{where[1:]} has {len(text)} letters; at most {LONGEST} are read.")
-    if unseen := next((letter for letter in text if unicodedata.category(letter) in UNSEEN), None):
-        code = f"U+{ord(unseen):04X}"
-        raise NotTaken(f"In {where} stands {code}, which cannot be seen or turns the text about.")
+    if (at := first_unseen(text)) is not None:
+        raise NotTaken(
+            f"In {where} stands U+{ord(text[at]):04X}, which cannot be seen or turns the text about."
+        )
     kinds = "".join(unicodedata.category(letter)[0] for letter in text)
     if "M" * (MOST_MARKS + 1) in kinds:
         raise NotTaken(f"In {where} more than {MOST_MARKS} accents stand on one letter.")
@@ -84,8 +83,8 @@ def check_text(text: str, where: str) -> None:
 
 def shown_of(text: str) -> str:
     """Return the beginning of a text that nobody has checked yet, as letters that can be shown."""
-    seen = "".join("?" if unicodedata.category(letter) in UNSEEN else letter for letter in text[:41])
-    return seen if len(seen) <= 40 else f"{seen[:40]}..."
+    shown = "".join(letter if can_be_seen(letter) else INSTEAD for letter in text[:41])
+    return shown if len(shown) <= 40 else f"{shown[:40]}..."
 
 
 def kind_of(value: object) -> str:

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
-from shorewalk.tree.text import UNSEEN
+from shorewalk.seen import can_be_seen, first_unseen
 
 from .ago import minutes_between
 from .entry import HANDED, SAID
@@ -44,9 +44,10 @@ class Where(NamedTuple):
 
 def read_where(text: str) -> Where:
     """Return the site, and the park after a comma; raise `ValueError` with a sentence for what cannot be one."""
-    if unseen := UNSEEN.search(text):
+    text = text.replace("\n", " ")
+    if (at := first_unseen(text)) is not None:
         raise ValueError(
-            f"The character U+{ord(unseen[0]):04X} cannot be seen or turns the text about. Leave it out."
+            f"The character U+{ord(text[at]):04X} cannot be seen or turns the text about. Leave it out."
         )
     site, _, park = (" ".join(text.split())).partition(",")
     site, park = site.strip(), park.strip()
@@ -66,7 +67,8 @@ def where_of(entry: Entry) -> Where:
 
 
 def _seen(name: str | None) -> str | None:
-    return (" ".join(UNSEEN.sub(" ", name).split())[: 2 * LONGEST] or None) if name else None
+    plain = "".join(letter if can_be_seen(letter) else " " for letter in name or "")
+    return " ".join(plain.split())[: 2 * LONGEST] or None
 
 
 def here(entries: Iterable[Entry], now: str) -> Where | None:

@@ -26,9 +26,9 @@ from shorewalk.tree.model import (
 from shorewalk.walk.behind import USUAL
 from shorewalk.walk.evidence import quantity_of
 
-from .lives import voided
 from .must import Edge, Edges, on_every_path, path_without
-from .prose import bare_texts
+from .walks.lives import voided
+from .words.prose import bare_texts
 
 PLACEHOLDER = re.compile(r"\{([^{}\s]+)\}")
 BRACKET = re.compile(r"\[[^\[\]]*\]")

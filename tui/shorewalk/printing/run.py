@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from shorewalk.exits import Exit
 from shorewalk.lint import lint_paths
-from shorewalk.lint.text import write_text
+from shorewalk.lint.writing.text import write_text
 from shorewalk.saving import write_new
 from shorewalk.starting import Usage, find
 from shorewalk.tree.source import TreeError

@@ -46,7 +46,7 @@ def lint(paths: tuple[str, ...], *, form: str, strict: bool, around: bool, expla
 
     def task() -> int:
         from ..lint import BadPathError, lint_paths
-        from ..lint.writers import writers
+        from ..lint.writing.writers import writers
 
         try:
             report = lint_paths(paths, around=around)
@@ -64,7 +64,7 @@ def lint(paths: tuple[str, ...], *, form: str, strict: bool, around: bool, expla
 
 
 def _explain(rule: str) -> int:
-    from ..lint.explain import NoSuchRuleError, explain
+    from ..lint.writing.explain import NoSuchRuleError, explain
 
     try:
         echo(explain(rule, columns()), nl=False)
@@ -94,7 +94,7 @@ def schema(of: str) -> Task:
 
     def task() -> int:
         if of == "findings":
-            from ..lint.as_json import schema_text
+            from ..lint.writing.as_json import schema_text
         else:
             from ..tree.schema import schema_text
 

@@ -12,15 +12,11 @@ from typing import Any, NoReturn
 
 import yaml
 
+from shorewalk.seen import first_unseen
+
 from .source import DEEPEST, LARGEST, LOADER, MOST, Place, Problem, TreeError, first_of, place_of
 from .words import quoted
 
-# Control characters, lone surrogates, line ends only some programs see, marks that change the direction of
-# text or cannot be seen: with them a file reads otherwise than it looks.
-UNSEEN = re.compile(
-    "[\x00-\x09\x0b\x0c\x0e-\x1f\x7f-\x9f\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff0-\ufffb\ufffe\uffff"
-    "\ud800-\udfff]|\r(?!\n)"
-)
 # Where an anchor, alias or tag may begin; whether one does, the parser says.
 MARKED = re.compile(r"[&*!](?<![^\s,:?\[{\]}-].)(?:(?<=!)|(?=\S))")
 
@@ -30,11 +26,15 @@ def clean(text: str | bytes, file: str) -> str:
     if len(text) > LARGEST:
         _refuse(file, "", f"The file has {len(text)} bytes; at most {LARGEST} are read. Split it into parts.")
     words = (_decoded(text, file) if isinstance(text, bytes) else text).removeprefix("\ufeff")
-    if not words.replace("\n", "").isprintable() and (
-        bad := UNSEEN.search(words)
-    ):  # the test alone is quicker
-        _refuse(file, words[: bad.start()], _unseen(bad[0]))
+    if (at := _first_unseen(words)) is not None:
+        _refuse(file, words[:at], _unseen(words[at]))
     return words
+
+
+def _first_unseen(text: str) -> int | None:
+    """Return where the first character stands that no text may hold; line ends it may."""
+    # A blank for each of theirs, so that what is found stands where it stood.
+    return first_unseen(text.replace("\r\n", "  ").replace("\n", " "))
 
 
 def _decoded(text: bytes, file: str) -> str:
@@ -74,8 +74,8 @@ def _faults_of(event: Any) -> list[str]:
         found.append(
             f"The tag {quoted(event.tag)} is not read; every value is a word. Take it out, or quote the text."
         )
-    if isinstance(event, yaml.ScalarEvent) and (bad := UNSEEN.search(event.value)):
-        found.append(_unseen(bad[0]))
+    if isinstance(event, yaml.ScalarEvent) and (at := _first_unseen(event.value)) is not None:
+        found.append(_unseen(event.value[at]))
     return found
 
 

@@ -12,7 +12,7 @@ from shutil import get_terminal_size
 
 from shorewalk.exits import Exit
 from shorewalk.lint import lint_paths
-from shorewalk.lint.text import write_text as write_findings
+from shorewalk.lint.writing.text import write_text as write_findings
 from shorewalk.marks import cannot_show_blocks
 from shorewalk.starting import Usage
 from shorewalk.tree.source import TreeError

@@ -28,9 +28,9 @@ from collections.abc import Iterator
 from shorewalk.tree.words import quoted
 
 from ..finding import Finding, Severity
-from ..prose import prose
 from ..rule import Rule
 from ..view import View
+from ..words.prose import prose
 
 ID = "colour-alone"
 

@@ -28,12 +28,12 @@ from collections.abc import Iterator
 from shorewalk.tree.source import Place
 from shorewalk.tree.words import quoted
 
-from ..dangers import dangers
 from ..finding import Finding, Severity
-from ..hands import ORDERS, hands
-from ..prose import prose
 from ..rule import Rule
 from ..view import View
+from ..words.dangers import DANGERS
+from ..words.hands import HANDS, ORDERS
+from ..words.prose import prose
 
 ID = "dangerous-words"
 
@@ -43,11 +43,11 @@ def check(view: View) -> Iterator[Finding]:
     for written, speeches in prose(view):
         for speech in speeches:
             for said in speech.said:
-                orders = hands(said.text) if said.key in ORDERS else ()
-                for where, words in (*dangers(said.text), *orders):
+                orders = HANDS.found(said.text) if said.key in ORDERS else ()
+                for where, words in (*DANGERS.found(said.text), *orders):
                     yield _finding(view.place(written.file, said.route), where, words)
     for caution in view.site.cautions.values() if view.site else ():
-        for where, words in (*dangers(caution.text), *hands(caution.text)):
+        for where, words in (*DANGERS.found(caution.text), *HANDS.found(caution.text)):
             yield _finding(view.fact("cautions", (caution.id, "text")), where, words)
 
 

@@ -37,9 +37,9 @@ from collections.abc import Iterator
 from shorewalk.tree.model import Route
 
 from ..finding import Finding, Severity
-from ..prose import Said, Speech, prose
 from ..rule import Rule
 from ..view import View
+from ..words.prose import Said, Speech, prose
 
 ID = "hard-to-read"
 

@@ -42,9 +42,9 @@ from shorewalk.tree.model import Jump
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Severity
-from ..proof import Broken, proof, since
 from ..rule import Rule
 from ..view import View
+from ..walks.proof import Broken, proof, since
 
 ID = "needs-hold"
 

@@ -32,9 +32,9 @@ from shorewalk.tree.model import End, Node, Step
 from shorewalk.tree.words import quoted
 
 from ..finding import Finding, Severity
-from ..prose import prose
 from ..rule import Rule
 from ..view import View
+from ..words.prose import prose
 
 ID = "orders-fit"
 

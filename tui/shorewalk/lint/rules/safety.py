@@ -34,10 +34,10 @@ from shorewalk.tree.site import read_site
 from shorewalk.tree.source import TreeError
 
 from ..finding import Finding
-from ..proof import proof
 from ..rule import Rule
-from ..telling import Telling
 from ..view import View
+from ..walks.proof import proof
+from ..walks.telling import Telling
 
 ID = "own-safety"
 

@@ -35,9 +35,9 @@ from textwrap import wrap
 from shorewalk.tree.model import End
 
 from ..finding import Finding, Severity
-from ..prose import prose
 from ..rule import Rule
 from ..view import View
+from ..words.prose import prose
 
 ID = "too-many-lines"
 

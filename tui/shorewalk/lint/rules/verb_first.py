@@ -28,9 +28,9 @@ from collections.abc import Iterator
 from shorewalk.tree.model import Step
 
 from ..finding import Finding, Severity
-from ..prose import prose
 from ..rule import Rule
 from ..view import View
+from ..words.prose import prose
 
 ID = "verb-first"
 

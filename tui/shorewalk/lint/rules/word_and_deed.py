@@ -32,9 +32,9 @@ from shorewalk.tree.model import Step
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Severity
-from ..prose import prose
 from ..rule import Rule
 from ..view import View
+from ..words.prose import prose
 
 ID = "word-and-deed"
 ON_OFF = {"on": ("on",), "off": ("off",)}

@@ -17,14 +17,14 @@ from shorewalk.tree.model import End, Jump, Node, Tree
 from shorewalk.tree.safety import Event, SafetyRule
 from shorewalk.tree.source import Place
 
+from ..finding import Related
+from ..view import View
 from .explore import Explorer, in_words
-from .finding import Related
 from .happen import Happening
 from .latches import Latches
 from .moves import At, Move
 from .relevant import relevant
 from .suspect import suspects
-from .view import View
 from .watch import LATCH, Watch
 from .web import Web
 from .where import Key, Where

@@ -7,7 +7,8 @@ or is for the park or an electrician to do, is no such advice.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+
+from .advice import ENDED, Advice, after_last
 
 ITS = (
     r"(?:(?:the|a|an|your|our|its|that|this|any|every|all|whole|outlet|pedestal|metal|inner|outer|front|back|"
@@ -63,37 +64,17 @@ SENDS = {
 }
 """Where words send somebody, and patterns of such words."""
 
-PATTERNS = {where: re.compile("|".join(some), re.IGNORECASE) for where, some in SENDS.items()}
 LETTERS = """
     cover panel plate front enclos hous junction screw reach finger bypass by-pass jumper short defeat bridge disable
     override round cut break off bend hold wedge tape tie cheat protector without past suicide double sure certain doubt
     know idea fine safe right ok harmless ignore disregard ghost force
 """
-HINTS = tuple(LETTERS.split())
-"""Letters one of which stands in whatever a pattern may find: texts without them are done with at once."""
-
-DENIED = re.compile(
-    r"\b(?:no|not|never|nobody|none|neither|nor|cannot|forbidden|dangerous|instead of|rather than)\b|n't\b",
-    re.IGNORECASE,
-)
-OTHERS = re.compile(r"\b(?:electricians?|the park|the crew|they)\b", re.IGNORECASE)
 CLAUSE = re.compile(r"[.;:?!,()]|\b(?:then|and|but)\b", re.IGNORECASE)
-ENDED = re.compile(r"[.;:?!]")
 
 
-def dangers(text: str) -> Iterator[tuple[str, str]]:
-    """Yield where the text sends somebody, and its words."""
-    lower = text.lower()
-    if not any(letters in lower for letters in HINTS):
-        return
-    for where, pattern in PATTERNS.items():
-        for found in pattern.finditer(text):
-            clause = _before(text[: found.start()])
-            if not DENIED.search(clause) and not OTHERS.search(clause):
-                yield where, found[0]
-
-
-def _before(head: str) -> str:
+def _clause(head: str) -> str:
     """Return what stands before the words in their clause; a list that ends in `or` is one clause."""
-    ends = list((ENDED if head.rstrip().endswith(" or") else CLAUSE).finditer(head))
-    return head[ends[-1].end() :] if ends else head
+    return after_last(ENDED if head.rstrip().endswith(" or") else CLAUSE, head)
+
+
+DANGERS = Advice(SENDS, LETTERS, _clause)

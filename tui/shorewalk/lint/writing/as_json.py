@@ -13,8 +13,8 @@ from typing import Any
 
 from shorewalk.tree.source import Place
 
-from .finding import Finding, Related
-from .report import Report
+from ..finding import Finding, Related
+from ..report import Report
 
 VERSION = 1
 

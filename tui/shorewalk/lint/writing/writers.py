@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import partial
 
+from ..report import Report
 from .as_github import write_github
 from .as_json import write_json
 from .as_sarif import write_sarif
-from .report import Report
 from .text import write_text
 
 

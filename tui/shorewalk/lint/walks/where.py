@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from shorewalk.tree.model import Ask, End, Judge, Jump, Measure, Node, Step, Tree, ways_out
 from shorewalk.tree.safety import Event
 
+from ..reach import reach
 from .happen import Happening
-from .reach import reach
 
 Key = tuple[str, str]
 """A tree and a node of it."""

@@ -18,7 +18,7 @@ from shorewalk.walk.judge import condition_met, judge_bands, limits_of
 from shorewalk.walk.meter import MOST_COUNTS, MOST_PERCENT, Meter
 from shorewalk.walk.reading import widest_wander
 
-from .rows import cells, value_in
+from ..rows import cells, value_in
 
 UNITS = {"ac-volts": "V", "dc-volts": "V", "hertz": "Hz", "ohms": "ohm", "amps": "A"}
 

@@ -8,9 +8,9 @@ from unicodedata import east_asian_width
 
 from shorewalk.tree.source import Place
 
-from .finding import Finding
+from ..finding import Finding
+from ..report import Report
 from .lines import Lines, length, shown
-from .report import Report
 
 WIDTH = 100
 """How many characters of a line, and columns of other text, are shown where no terminal says otherwise."""

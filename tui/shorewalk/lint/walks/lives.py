@@ -18,8 +18,8 @@ from shorewalk.tree.graph import graph
 from shorewalk.tree.model import GRADES, Condition, Judge, Jump, Measure, Node, Tally, Tree, Work, ways_out
 from shorewalk.walk.interval import Amount
 
-from .names import answers_of
-from .reach import reach
+from ..names import answers_of
+from ..reach import reach
 from .spread import Kinds, Line
 
 READ = "read"

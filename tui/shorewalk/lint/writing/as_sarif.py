@@ -17,11 +17,11 @@ from urllib.parse import quote
 from shorewalk import __version__
 from shorewalk.tree.source import Place
 
+from ..finding import Finding
+from ..report import Report
+from ..rule import Rule
 from .explain import KNOWN, markdown_of
-from .finding import Finding
 from .lines import Lines, columns, shown
-from .report import Report
-from .rule import Rule
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 ROOT = "%SRCROOT%"

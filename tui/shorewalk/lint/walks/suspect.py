@@ -12,10 +12,10 @@ from typing import NamedTuple
 
 from shorewalk.tree.model import Measure
 
+from ..reach import reach
 from .happen import takes_number
 from .looked import Pair
 from .moves import At, Move
-from .reach import reach
 from .watch import Watch
 from .web import Web
 

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from .finding import Finding
+from ..finding import Finding
+from ..report import Report
 from .lines import Lines, columns, shown
-from .report import Report
 from .text import summary
 
 DATA = {"%": "%25", "\r": "%0D", "\n": "%0A"}

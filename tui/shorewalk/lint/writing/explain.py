@@ -8,10 +8,10 @@ from textwrap import dedent, indent, wrap
 
 from shorewalk.tree.words import nearest, quoted
 
-from . import unread
-from .finding import Severity
-from .rule import Rule
-from .rules import RULES
+from .. import unread
+from ..finding import Severity
+from ..rule import Rule
+from ..rules import RULES
 
 KNOWN = (unread.RULE, *RULES)
 """Every rule a finding can name."""

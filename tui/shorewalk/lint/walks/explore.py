@@ -14,10 +14,10 @@ from typing import NamedTuple
 from shorewalk.tree.facts import Site
 from shorewalk.tree.model import Judge, Jump, Node, Tree
 
+from ..view import View
 from .moves import SPENT, At, Move, Moves
 from .spread import Kinds
 from .standings import Standings
-from .view import View
 
 
 class Visit(NamedTuple):

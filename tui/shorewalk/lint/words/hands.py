@@ -6,10 +6,9 @@ The lists are from common practice: what warnings at pedestals warn of.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator
+from functools import partial
 
-from .dangers import DENIED, ENDED, OTHERS
+from .advice import ENDED, Advice, after_last
 
 ORDERS = ("step", "ask", "tally", "says", "hint", "safe_action", "call_when", "text")
 """The keys of texts that tell somebody what to do."""
@@ -46,23 +45,8 @@ PUTS = {
 }
 """Where an order sends a hand, and patterns of such orders."""
 
-PATTERNS = {where: re.compile("|".join(some), re.IGNORECASE) for where, some in PUTS.items()}
 LETTERS = """
     touch grab wade reach pull go back water body one force hammer poke pry prise bend file grease spray brush prop push
     press drive tape cut join coil acid
 """
-HINTS = tuple(LETTERS.split())
-"""Letters one of which stands in whatever a pattern may find."""
-
-
-def hands(text: str) -> Iterator[tuple[str, str]]:
-    """Yield where an order in the text puts a hand, and its words."""
-    lower = text.lower()
-    if not any(letters in lower for letters in HINTS):
-        return
-    for where, pattern in PATTERNS.items():
-        for found in pattern.finditer(text):
-            ends = list(ENDED.finditer(text[: found.start()]))
-            before = text[ends[-1].end() : found.start()] if ends else text[: found.start()]
-            if not DENIED.search(before) and not OTHERS.search(before):
-                yield where, found[0]
+HANDS = Advice(PUTS, LETTERS, partial(after_last, ENDED))

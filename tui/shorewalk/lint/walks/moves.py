@@ -31,8 +31,8 @@ from shorewalk.tree.model import (
 )
 from shorewalk.walk.judge import judge_bands
 
+from ..rows import NOT_TAKEN, Table, Var, subsets, table_of
 from .lives import MAYBE, OTHER, READ, Alike, Lives
-from .rows import NOT_TAKEN, Table, Var, subsets, table_of
 from .spread import Kinds
 from .standings import Standings
 

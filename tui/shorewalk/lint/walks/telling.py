@@ -11,13 +11,13 @@ from shorewalk.tree.model import Ask, End, Measure, Step
 from shorewalk.tree.safety import Clause, Event
 from shorewalk.tree.words import listed, quoted
 
+from ..finding import Finding, Related, Severity
+from ..view import View
 from .event_words import held, past
 from .explore import Explorer
-from .finding import Finding, Related, Severity
 from .happen import acts_of
 from .proof import Broken, since
 from .unmet import Unmet, hint_of, unmet, unmet_words
-from .view import View
 from .watch import LATCH
 
 AT = {"grade": "graded", "sign": "answered", "measure": "read", "set": "set", "state": "set"}

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from shorewalk.tree.model import Ask, End, Measure, Node, Route, Step, Tally, Written
 
-from .view import View
+from ..view import View
 
 BREAK = re.compile(r"(?<=[.!?:;])\s+")
 BRACKETS = str.maketrans("", "", "[]")

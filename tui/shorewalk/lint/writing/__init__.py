@@ -1,0 +1,1 @@
+"""How findings and rules are told: to people, to programs, to services."""
