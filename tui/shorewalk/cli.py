@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import gc
 import os
 import sys
@@ -15,6 +16,7 @@ from .seen import Seen
 def main() -> int:
     """Run the command that was typed; return what it exits with, whatever happens on the way."""
     _mend_streams()
+    _end_with_terminal()
     gc.set_threshold(100_000, 20, 20)  # starting makes objects, not garbage: looking for it costs a tenth
     try:
         code = run(sys.argv[1:])
@@ -26,6 +28,8 @@ def main() -> int:
         return Exit.UNFINISHED
     except OSError as error:
         _drop_output()
+        if error.errno == errno.EIO and not error.filename:  # so is the terminal: nobody would read why
+            return Exit.UNFINISHED
         where = f": {error.filename}" if error.filename else ""
         print(f"shorewalk: {error.strerror or error}{where}", file=sys.stderr)
         return Exit.UNFINISHED
@@ -76,6 +80,14 @@ def _mend_streams() -> None:
     sys.stdin = sys.stdin or open(os.devnull)  # noqa: PTH123, SIM115 (open for as long as the program runs)
     sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: PTH123, SIM115
     sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: PTH123, SIM115
+def _end_with_terminal() -> None:
+    """Let nothing stay behind where the link to whoever sits there drops."""
+    if sys.stdin.isatty():
+        from .hangup import end_with_terminal
+
+        end_with_terminal(sys.stdin.fileno())
+
+
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from .lines import cells
+from .reach import reach
 
 ASKING = ("ask", "step", "tally", "measure")
 WALKING = (*ASKING, "ending")
@@ -39,8 +40,8 @@ class Command(NamedTuple):
         return self.menu or self.label
 
     def applies(self, screen: str) -> bool:
-        """Tell whether the command makes sense there."""
-        return screen in self.on
+        """Tell whether the command makes sense there, and may be had."""
+        return screen in self.on and not reach().bars(self.id, screen)
 
 
 # fmt: off (a row a command reads as a table)
@@ -349,6 +350,11 @@ def key_name(command: Command, after: str = "") -> str:
     """Return the key as it is shown; `after` follows letters that need more than a press."""
     key = command.keys[0]
     return f"{key}{after}" if key.isalpha() else key
+
+def barred(key: str, screen: str) -> bool:
+    """Tell whether a key is a command elsewhere that may not be had here."""
+    return any(key in c.keys and reach().bars(c.id, screen) for c in COMMANDS)
+
 
 
 def footer(screen: str, room: int, after: str = "") -> list[Command]:

@@ -6,6 +6,7 @@ from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
 
+from .reach import reach
 from .ruling import Also, Ruling
 from .walk.record import record_markdown, record_pdf
 from .walk.walk import Walk
@@ -51,6 +52,7 @@ def write_beside(folder: Path, name: str, ending: str, content: str | bytes) -> 
 
 def write_new(path: Path, data: bytes) -> None:
     """Write a new file with all of `data`, or leave none: half of a record looks like one. Raise `OSError`."""
+    reach().refuse_more(len(data))
     with path.open("xb") as file:
         try:
             file.write(data)

@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .counted import counted
+from .reach import reach
 from .sections import headers_in, sections_of
 from .tree.library import Header, Library, shipped
 from .walk.meter import parse_meter
@@ -63,7 +64,7 @@ def find(symptom: str, command: str = "walk") -> tuple[Library, str]:
     library = shipped()
     if symptom in library.names():
         return library, symptom
-    if symptom.endswith(".yaml"):
+    if symptom.endswith(".yaml") and not reach().guarded:
         return _own(Path(symptom))
     from .symptoms import matches
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from shorewalk.counted import counted
 from shorewalk.journal import Entry, Keeper
+from shorewalk.reach import FETCH, reach
 from shorewalk.saving import write_beside
 from shorewalk.walk.walk import Walk
 
@@ -54,12 +55,14 @@ def files_in(folder: Path) -> list[Path]:
 def what_to_do(walk: Walk, keeper: Keeper, file: str) -> Iterator[str]:
     """Yield what to say of a walk that was handed over in `file`."""
     own = _own(keeper)
-    yield f"The walk, {counted(len(walk.answers), 'answer')}, is in {file}"
+    guarded = reach().guarded
+    name = Path(file).name if guarded else file
+    yield f"The walk, {counted(len(walk.answers), 'answer')}, is in {name}{f'. {FETCH}' if guarded else ''}"
     command = f"{TAKE_OVER} {shlex.quote(Path(file).name)}{' --trees FOLDER' if own else ''}"
     yield f"On another machine, with the file there: {command}"
     if own:
         yield f"It is in trees of your own. FOLDER holds the same trees there as {own} does here."
-    if how := keeper.how_to_go_on():
+    if (how := keeper.how_to_go_on()) and not guarded:
         yield f"In another terminal here, without a file: {how.partition(': ')[2]}"
     yield f"{ONE_PLACE} {GROWS_OLD}"
 

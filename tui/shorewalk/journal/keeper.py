@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 
+from shorewalk.reach import GO_ON, reach
 from shorewalk.walk.walk import Walk
 
 from .journal import Journal
@@ -15,6 +16,7 @@ from .trouble import TROUBLE, why
 OFFER = "The walk goes on all the same. To keep it elsewhere, leave (q): it is asked there."
 REMINDER = "This walk is on no disk. Leave (q) to keep it elsewhere."
 COPY = "This walk is open in another terminal. Here you go on with a copy of it; both are kept."
+ON_NO_DISK = "The walk goes on all the same."
 BACK = "The walk is kept on disk again."
 
 
@@ -67,7 +69,7 @@ class Keeper:
     def news(self, offer: str = OFFER) -> str | None:
         """Return, once, what has to be said: of a walk that was taken up, or why walks are not kept on disk."""
         said, self._said = self._said, []
-        problem = self.journal.problem
+        problem, offer = self.journal.problem, ON_NO_DISK if reach().guarded else offer
         if problem != self._told:
             said += [BACK if problem is None else f"{problem} {offer}" if self.journal.failed else problem]
         self._told = problem
@@ -76,7 +78,9 @@ class Keeper:
     @property
     def reminder(self) -> str | None:
         """What to say once more at the end, where the disk failed."""
-        return REMINDER if self.journal.failed else None
+        if not self.journal.failed:
+            return None
+        return self.journal.problem if reach().guarded else REMINDER
 
     @property
     def goodbye(self) -> str:
@@ -89,6 +93,8 @@ class Keeper:
         """Return the command that takes up this walk again; None if it is not kept."""
         if self.number is None or self.journal.problem:
             return None
+        if reach().guarded:
+            return GO_ON
         command = " ".join(("shorewalk walk --resume", str(self.number), *options))
         return f"This walk is kept. To go on with it: {self._where()}{command}"
 

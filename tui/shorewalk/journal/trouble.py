@@ -5,6 +5,8 @@ from __future__ import annotations
 import sqlite3
 from pathlib import Path
 
+from shorewalk.reach import KEEPER, reach
+
 from .store import NotOurs
 
 TROUBLE = (OSError, RuntimeError, sqlite3.Error, NotOurs)
@@ -26,12 +28,14 @@ FOR_GOOD = (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 
 
 def why(error: Exception, folder: Path | None) -> str:
-    """Return why nothing is kept, with the folder it is about."""
+    """Return why nothing is kept, with the folder it is about; on a shared login, who can help."""
     reason = WHY.get(_code(error), str(error))
     if isinstance(error, FileExistsError | NotADirectoryError):
         reason = "a file is in the way"
     elif isinstance(error, OSError) and error.strerror:
         reason = error.strerror
+    if reach().guarded:
+        return f"Walks are not kept on disk: {reason}. Tell {KEEPER}."
     return f"Walks are not kept on disk: {reason}{f' ({folder})' if folder else ''}."
 
 

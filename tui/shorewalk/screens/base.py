@@ -16,10 +16,11 @@ from textual.containers import Horizontal
 from textual.screen import Screen
 from textual.widgets import Input
 
-from shorewalk.commands import COMMANDS, KEY_NAMES, Command, footer, menu_of
+from shorewalk.commands import COMMANDS, KEY_NAMES, Command, barred, footer, menu_of
 from shorewalk.lines import BLANK, Line, Span, cells, cut, line, wrap
 from shorewalk.pages.fixed import footer_line
 from shorewalk.widgets.reply import Reply
+from shorewalk.reach import NOT_HERE
 from shorewalk.widgets.sheet import Sheet
 
 from .program import Program
@@ -222,6 +223,9 @@ class PageScreen(Screen[Any]):
 
     @on(Input.Changed, "#reply")
     def _changed(self, message: Input.Changed) -> None:
+        if barred(message.text, self.kind):
+            self.tell(NOT_HERE, "note")
+            return
         message.stop()
         self.typed(message.value.strip())
 

@@ -10,6 +10,7 @@ from shorewalk.log.placed import placed_words
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
 from shorewalk.pages.question import READABLE
+from shorewalk.reach import reach
 from shorewalk.ruling import Also, Ruled, also_possible, has_readings
 from shorewalk.walk.ending import Ending, ending
 from shorewalk.walk.message import message_text
@@ -159,7 +160,7 @@ class EndingScreen(PageScreen):
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
-        self.tell(f"Saved in {path}", "ok")
+        self.tell(reach().saved_words(path), "ok")
         park = self.keeper.placing.where.park
         self.run_worker(tell_of_page(self, path, self.app.save_page(self.walk, path, park, also)))
 

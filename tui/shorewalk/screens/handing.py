@@ -17,6 +17,7 @@ from shorewalk.handing import (
     what_to_do,
 )
 from shorewalk.journal import Keeper
+from shorewalk.reach import NOT_HERE, reach
 from shorewalk.tree.source import TreeError
 
 from .base import PageScreen
@@ -42,7 +43,8 @@ def hand_walk_over(app: Program, walk: Walk, keeper: Keeper) -> None:
         _tell(app, str(nothing), "note")
         return
     except OSError as error:
-        _tell(app, f"The walk could not be saved in {app.folder}: {error.strerror or error}.", "error")
+        where = "" if reach().guarded else f" in {app.folder}"
+        _tell(app, f"The walk could not be saved{where}: {error.strerror or error}.", "error")
         return
     text = tuple(what_to_do(walk, keeper, str(path)))
     items = ((LEAVE, "Leave shorewalk"), BACK)
@@ -53,6 +55,9 @@ def hand_walk_over(app: Program, walk: Walk, keeper: Keeper) -> None:
 
 def hand_or_take(app: Program) -> None:
     """Offer to hand over a walk that was left here, or to take one over from a file."""
+    if reach().guarded:
+        _tell(app, NOT_HERE, "note")
+        return
     left = app.left_unfinished(MOST_WALKS)
     files = files_in(app.folder)[:MOST_FILES]
     says = [f"Hand over: {one.symptom} ({one.told})" for one in left]

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from shorewalk.reach import reach
+
 from .base import PageScreen
 from .choose import ChooseScreen
 
@@ -16,6 +18,7 @@ KEPT = "Every answer is kept; the walk can go on later."
 NOTHING_OFF = "Leaving switches nothing off and unplugs nothing."
 LEAVE, LIST, ELSEWHERE, STAY = 1, 2, 3, 0
 GONE = "The walk is gone when you leave, unless you keep it elsewhere."
+GONE_HERE = "What was answered since is gone when you leave."
 WHICH = (
     "Type a folder on a disk that can be written, as in /media/stick or ~/walks. It is made if it is not there.",
 )
@@ -41,17 +44,18 @@ class FolderScreen(ChooseScreen):
 def ask_to_leave(app: Program, keeper: Keeper) -> None:
     """Ask where to from a walk."""
     failed = keeper.journal.failed and keeper.number is not None
+    elsewhere = failed and not reach().guarded
     problem = keeper.journal.problem
-    kept = f"{problem} {GONE}" if failed else problem or KEPT
+    kept = f"{problem} {GONE if elsewhere else GONE_HERE}" if failed else problem or KEPT
     items = [(LEAVE, "Leave shorewalk"), (LIST, "To the list of symptoms")]
-    items += [(ELSEWHERE, "Keep this walk in another folder")] if failed else []
+    items += [(ELSEWHERE, "Keep this walk in another folder")] if elsewhere else []
 
     def decided(number: int | str | None) -> None:
         if number == LEAVE:
             app.exit(0)
         elif number == LIST:
             app.show_start()
-        elif number == ELSEWHERE:
+        elif number == ELSEWHERE and elsewhere:
             ask_for_folder(app, keeper)
 
     app.push_screen(ChooseScreen("Leave?", (kept, NOTHING_OFF), (*items, (STAY, "Stay here"))), decided)

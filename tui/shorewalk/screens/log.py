@@ -17,6 +17,7 @@ from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.table import Table, site_lines
 from shorewalk.pages.log import Item, items_of, log_page
 from shorewalk.pages.question import READABLE
+from shorewalk.reach import reach
 from shorewalk.ruling import Ruling
 from shorewalk.saving import save_page, save_record, write_beside
 
@@ -111,7 +112,7 @@ class KeptScreen(PageScreen):
         except OSError as error:
             self.tell(f"It could not be saved: {error.strerror or error}.")
             return
-        self.tell(f"Saved in {path}", "ok")
+        self.tell(reach().saved_words(path), "ok")
 
 
 class LogScreen(KeptScreen):
@@ -274,7 +275,7 @@ class KeptWalkScreen(KeptScreen):
         except OSError as error:
             self.tell(f"The record could not be saved: {error.strerror or error}.")
             return
-        self.tell(f"Saved in {path}", "ok")
+        self.tell(reach().saved_words(path), "ok")
         page = to_thread(save_page, walk, site, path, now, where.park, also=also)
         self.run_worker(tell_of_page(self, path, page))
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Awaitable
 from pathlib import Path
 
+from shorewalk.reach import reach
+
 from .base import PageScreen
 
 
@@ -13,7 +15,9 @@ async def tell_of_page(screen: PageScreen, beside: Path, page: Awaitable[Path | 
     try:
         written = await page
     except OSError as error:
-        screen.tell(f"Saved in {beside}, but not the page to print: {error.strerror or error}.")
+        screen.tell(
+            f"Saved in {reach().named(beside)}, but not the page to print: {error.strerror or error}."
+        )
         return
     if written is not None:
-        screen.tell(f"Saved in {beside}, and to print beside it: {written.name}", "ok")
+        screen.tell(reach().saved_words(beside, written), "ok")
