@@ -38,6 +38,10 @@ def main() -> int:
 
 def run(words: list[str]) -> int:
     """Run one command."""
+    if words[:1] == ["guarded"] and words[1:] not in (["--help"], ["-h"]):
+        from .guard.command import run_guarded
+
+        return run_guarded(words[1:])
     options = walk_options(words)
     if options is None:
         from .subcommands import run_command
