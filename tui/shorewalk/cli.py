@@ -76,14 +76,6 @@ def walk_options(words: list[str]) -> dict[str, Any] | None:
     return options | {"symptom": " ".join(symptom)}
 
 
-def _mend_streams() -> None:
-    """Let a stream that was closed by the caller be an empty one, and nothing but text get through it.
-
-    The app draws past these, by `sys.__stdout__`.
-    """
-    sys.stdin = sys.stdin or open(os.devnull)  # noqa: PTH123, SIM115 (open for as long as the program runs)
-    sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: PTH123, SIM115
-    sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: PTH123, SIM115
 def _end_with_terminal() -> None:
     """Let nothing stay behind where the link to whoever sits there drops."""
     if sys.stdin.isatty():
@@ -92,6 +84,14 @@ def _end_with_terminal() -> None:
         end_with_terminal(sys.stdin.fileno())
 
 
+def _mend_streams() -> None:
+    """Let a stream that was closed by the caller be an empty one, and nothing but text get through it.
+
+    The app draws past these, by `sys.__stdout__`.
+    """
+    sys.stdin = sys.stdin or open(os.devnull)  # noqa: PTH123, SIM115 (open for as long as the program runs)
+    sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: PTH123, SIM115
+    sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: PTH123, SIM115
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")

@@ -341,6 +341,11 @@ def practice_menu_of(screen: str) -> list[Command]:
     return [c._replace(menu="Leave; a practice walk is not kept") if c.id == "leave" else c for c in menu]
 
 
+def barred(key: str, screen: str) -> bool:
+    """Tell whether a key is a command elsewhere that may not be had here."""
+    return any(key in c.keys and reach().bars(c.id, screen) for c in COMMANDS)
+
+
 def command_of(key: str, screen: str) -> Command | None:
     """Return the command that a key gives on a screen."""
     return next((command for command in commands_on(screen) if key in command.keys), None)
@@ -350,11 +355,6 @@ def key_name(command: Command, after: str = "") -> str:
     """Return the key as it is shown; `after` follows letters that need more than a press."""
     key = command.keys[0]
     return f"{key}{after}" if key.isalpha() else key
-
-def barred(key: str, screen: str) -> bool:
-    """Tell whether a key is a command elsewhere that may not be had here."""
-    return any(key in c.keys and reach().bars(c.id, screen) for c in COMMANDS)
-
 
 
 def footer(screen: str, room: int, after: str = "") -> list[Command]:

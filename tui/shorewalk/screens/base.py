@@ -19,8 +19,8 @@ from textual.widgets import Input
 from shorewalk.commands import COMMANDS, KEY_NAMES, Command, barred, footer, menu_of
 from shorewalk.lines import BLANK, Line, Span, cells, cut, line, wrap
 from shorewalk.pages.fixed import footer_line
-from shorewalk.widgets.reply import Reply
 from shorewalk.reach import NOT_HERE
+from shorewalk.widgets.reply import Reply
 from shorewalk.widgets.sheet import Sheet
 
 from .program import Program
@@ -214,6 +214,9 @@ class PageScreen(Screen[Any]):
             else:
                 self.rest()
             return
+        if barred(message.text, self.kind):
+            self.tell(NOT_HERE, "note")
+            return
         self.give(message.text)
 
     @on(Reply.Cleared)
@@ -223,9 +226,6 @@ class PageScreen(Screen[Any]):
 
     @on(Input.Changed, "#reply")
     def _changed(self, message: Input.Changed) -> None:
-        if barred(message.text, self.kind):
-            self.tell(NOT_HERE, "note")
-            return
         message.stop()
         self.typed(message.value.strip())
 
