@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from .journal import Journal, Keeper, take_up
 from .marks import cannot_show_blocks
+from .reach import WENT_WRONG, reach
 from .ruling import Also, Ruling
 from .screens.base import PageScreen
 from .screens.program import Program
@@ -57,7 +58,7 @@ class ShorewalkApp(Program):
         self.clock = self.journal.clock
         self.meter_set = meter is not None
         self.meter = meter or (walk.meter if walk else parse_meter("basic"))
-        self.folder = folder or Path.cwd()
+        self.folder = folder or next(iter(reach().folders()))
         self.ascii_only = cannot_show_blocks() if ascii_only is None else ascii_only
         self._first, self._keeper = walk, keeper
 
@@ -181,6 +182,13 @@ class ShorewalkApp(Program):
         from .screens.walk import WalkScreen
 
         return WalkScreen(walk, keeper, **more)
+
+    def _fatal_error(self) -> None:
+        """Show what went wrong to whoever keeps this computer, and to nobody else: it tells paths and answers."""
+        if reach().guarded:
+            self.panic(WENT_WRONG)
+        else:
+            super()._fatal_error()
 
     def _say(self, text: str) -> None:
         screen = self.screen

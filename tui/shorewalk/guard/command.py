@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from shorewalk.exits import Exit
-from shorewalk.reach import Reach, narrow
+from shorewalk.reach import WENT_WRONG, Reach, narrow
 
 from .asking import HELP, NotAllowed, Wish, read_wish
 from .environment import clean, settle
@@ -20,7 +20,6 @@ NAME = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 LONGEST = 32
 NO_NAME = "PERSON is a name in small letters, digits and hyphens, as in ann or park-office."
 NO_TERMINAL = "This login needs a terminal: ssh -t, then the host and what you ask for."
-WENT_WRONG = "shorewalk: something went wrong in the program. Every answer is kept: log in again to go on."
 
 
 class NotClear(Exception):  # noqa: N818 (said to whoever keeps the computer)
