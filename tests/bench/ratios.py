@@ -18,7 +18,7 @@ from statistics import median
 import pexpect
 
 from shorewalk.folders import demo_data
-from shorewalk.journal import meter_text
+from shorewalk.journal import Journal, meter_text
 from shorewalk.pages.options import options_of
 from shorewalk.replay import Recorded, read_recorded
 from shorewalk.tree.library import shipped
@@ -26,6 +26,8 @@ from shorewalk.walk.answers import Answer, Read, Running, Unable
 from shorewalk.walk.walk import Walk, begin
 
 RUNS = 9
+MANY = 1000
+"""Walks kept, for the start of somebody who has travelled for years."""
 QUIET = 0.08  # seconds without a byte after which a screen counts as painted
 APP = ["-m", "shorewalk"]
 BARE = [str(Path(__file__).parent / "bare.py")]
@@ -73,18 +75,18 @@ class Window:
         return int(status.split("VmRSS:")[1].split()[0]) / 1024
 
 
-def seen(which: str, home: str) -> tuple[float, float, float]:
+def seen(which: str, home: str, keys: str = "123456789") -> tuple[float, float, float]:
     """Open one of the two; return seconds to its first screen, seconds from key to paint, memory in MB."""
     window = Window(APP if which == "app" else BARE, home)
     painted = window.until(SIGNS[which])
     window.rest()
-    keys = []
-    for key in "123456789":
-        keys.append(window.key_to_paint(key))
+    times = [0.0]
+    for key in keys:
+        times.append(window.key_to_paint(key))
         window.rest()
     memory = window.memory()
     window.child.close(force=True)
-    return painted, median(keys), memory
+    return painted, median(times[1:] or times), memory
 
 
 def first_line(home: str) -> float:
@@ -124,8 +126,8 @@ def lines_typed(walk: Walk, answer: Answer) -> list[str]:
     return [f"{next(option.number for option in options if option.answer == answer)}\r"]
 
 
-def bytes_per_answer(home: str, name: str) -> list[int]:
-    """Walk a recorded walk in the app, a key at a time; return the bytes sent for each answer."""
+def walked(home: str, name: str) -> tuple[list[int], float]:
+    """Walk a recorded walk in the app, a key at a time; return the bytes sent for each answer, and MB at its end."""
     recorded: Recorded = read_recorded(demo_data() / "walks" / f"{name}.yaml")
     walk = begin(shipped(), recorded.walk, recorded.meter)
     window = Window([*APP, "walk", recorded.walk, "--meter", meter_text(recorded.meter)], home)
@@ -140,8 +142,24 @@ def bytes_per_answer(home: str, name: str) -> list[int]:
                 sent += window.rest()
         counts.append(sent)
         walk = walk.answer(answer)
+    memory = window.memory()
     window.child.close(force=True)
-    return counts
+    return counts, memory
+
+
+def keep_many(home: str, name: str, count: int) -> None:
+    """Keep a recorded walk this many times, each fifth one left after some twenty answers."""
+    recorded = read_recorded(demo_data() / "walks" / f"{name}.yaml")
+    stages = [begin(shipped(), recorded.walk, recorded.meter)]
+    for _, _, answer, _ in recorded.answers:
+        stages.append(stages[-1].answer(answer))
+    journal = Journal.open(Path(home))
+    for index in range(count):
+        walk = stages[-1] if index % 5 else stages[20 + index % 30]
+        number = journal.begin(walk)
+        if walk.ended:
+            journal.finish(number, walk)
+    journal.close()
 
 
 def paired(one: Callable[[str], float], other: Callable[[str], float], home: str) -> tuple[float, float]:
@@ -158,7 +176,12 @@ def main() -> None:
         ours, bare = (
             [median(values) for values in zip(*side, strict=True)] for side in zip(*windows, strict=True)
         )
-        counts = bytes_per_answer(home, "arrival-30-good")
+        counts, memory = walked(home, "arrival-30-good")
+    with tempfile.TemporaryDirectory() as few, tempfile.TemporaryDirectory() as many:
+        keep_many(many, "arrival-30-good", MANY)
+        full, empty = paired(
+            lambda _: seen("app", many, keys="")[0], lambda _: seen("app", few, keys="")[0], few
+        )
     rows = [
         ("first painted screen / bare app's", ours[0] / bare[0], 1.5, f"{ours[0]:.3f} s / {bare[0]:.3f} s"),
         ("first JSON line / import yaml", line / yaml, 2.5, f"{line:.3f} s / {yaml:.3f} s"),
@@ -170,15 +193,22 @@ def main() -> None:
         ),
         ("memory / bare app's", ours[2] / bare[2], 1.5, f"{ours[2]:.0f} MB / {bare[2]:.0f} MB"),
         (
+            "the same after a walk of 85 answers",
+            memory / bare[2],
+            None,
+            f"{memory:.0f} MB, numpy and make-believe pedestals in it",
+        ),
+        ("first screen with 1,000 walks kept / none", full / empty, None, f"{full:.3f} s / {empty:.3f} s"),
+        (
             "kB to the terminal per answer",
             median(counts) / 1000,
             2.0,
             f"median of {len(counts)}, echo included",
         ),
     ]
-    sys.stdout.write(f"{'':36}{'here':>6}{'goal':>6}\n")
+    sys.stdout.write(f"{'':42}{'here':>6}{'goal':>6}\n")
     for name, ratio, goal, how in rows:
-        sys.stdout.write(f"{name:36}{ratio:6.2f}{goal:6.1f}   {how}\n")
+        sys.stdout.write(f"{name:42}{ratio:6.2f}{goal or '':>6}   {how}\n")
 
 
 if __name__ == "__main__":

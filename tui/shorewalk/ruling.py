@@ -112,6 +112,7 @@ class Ruling:
                 # What goes wrong here is found again, and said, when the reading is there.
                 with suppress(Exception):
                     self._engine.look_ahead(asked.walk)
+            _give_back()
 
     def _look_or_fail(self, asked: Asked) -> Ruled:
         """Return what is left; a walk that cannot be followed is said to be one, and the next is followed again."""
@@ -122,6 +123,14 @@ class Ruling:
 
             self._engine = None
             return Ruled(Left((), ()), failed=True)
+
+
+def _give_back() -> None:
+    """Give memory that is free again back to the system, where the C library can: it holds as much as all else."""
+    import ctypes
+
+    with suppress(OSError, AttributeError):
+        ctypes.CDLL(None).malloc_trim(0)
 
 
 def also_possible(end: Ending, left: Left, site: Site) -> tuple[str, ...]:
