@@ -42,6 +42,10 @@ def run(words: list[str]) -> int:
         from .guard.command import run_guarded
 
         return run_guarded(words[1:])
+    if "SHOREWALK_COMPLETE" in os.environ:  # a shell asks: subcommands/shells.py
+        from .subcommands import complete_line
+
+        return complete_line()
     options = walk_options(words)
     if options is None:
         from .subcommands import run_command

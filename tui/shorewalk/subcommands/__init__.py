@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 import sys
+from contextlib import suppress
 from functools import partial
 
 import click
 
 from ..exits import Exit
+from ..starting import Usage
+from ..tree.source import TreeError
 from ..walking import told
 from .group import shorewalk
+from .shells import completions
+from .task import echo
 
 
 def run_command(words: list[str]) -> int:
@@ -24,3 +29,10 @@ def _run(words: list[str]) -> int:
         error.show(file=sys.stderr)
         return Exit.USAGE
     return task() if callable(task) else Exit.CLEAN  # help and version come to no task
+
+
+def complete_line() -> int:
+    """Print what the line that a shell asks about may go on with; nothing where that cannot be told."""
+    with suppress(Usage, TreeError, click.ClickException):
+        echo(completions(shorewalk))
+    return Exit.CLEAN

@@ -10,6 +10,7 @@ import click
 
 from ..starting import confirmed, narrate
 from ..walking import columns
+from .completing import files, folders, kept, logged
 from .layout import Command
 from .task import Task, echo
 
@@ -17,7 +18,7 @@ from .task import Task, echo
 @click.command(
     cls=Command, options_metavar="[OPTIONS]", short_help="Past walks, and the readings of a site compared."
 )
-@click.argument("what", nargs=-1, metavar="[SITE|WALK]")
+@click.argument("what", nargs=-1, metavar="[SITE|WALK]", shell_complete=logged)
 @click.option(
     "--export", type=click.Choice(["csv", "json"]), help="All that is kept, or what was named, for programs."
 )
@@ -52,8 +53,8 @@ def log(what: tuple[str, ...], **asked: Any) -> Task:
 
 
 @click.command("hand-over", cls=Command, short_help="Save a walk to a file, for another machine.")
-@click.argument("number", metavar="WALK")
-@click.argument("file", required=False)
+@click.argument("number", metavar="WALK", shell_complete=kept)
+@click.argument("file", required=False, shell_complete=files)
 def hand_over(number: str, file: str | None) -> Task:
     """Hand a walk over to another machine: WALK is its number, or last. FILE is new; - for the output.
 
@@ -69,11 +70,12 @@ def hand_over(number: str, file: str | None) -> Task:
 
 
 @click.command("take-over", cls=Command, short_help="Go on with a walk that another machine began.")
-@click.argument("file")
+@click.argument("file", shell_complete=files)
 @click.option(
     "--trees",
     type=click.Path(path_type=Path),
     metavar="FOLDER",
+    shell_complete=folders,
     help="Where its trees are, if they are not the ones that come with shorewalk.",
 )
 @click.option("--plain", is_flag=True, help="Go on in plain sentences.")

@@ -9,12 +9,13 @@ from typing import Literal
 import click
 
 from ..starting import narrate
+from .completing import trees
 from .layout import Command
 from .task import Task, echo
 
 
 @click.command("print", cls=Command, short_help="A tree as a checklist, for when there is no computer.")
-@click.argument("tree", nargs=-1)
+@click.argument("tree", nargs=-1, shell_complete=trees)
 @click.option(
     "--format",
     "form",

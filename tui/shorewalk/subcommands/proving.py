@@ -11,12 +11,13 @@ import click
 from ..exits import Exit
 from ..starting import Usage, narrate
 from ..walking import columns
+from .completing import files, rules
 from .layout import Command
 from .task import Task, echo
 
 
 @click.command(cls=Command, short_help="Prove trees: what is wrong in them, and where.")
-@click.argument("paths", nargs=-1, metavar="[PATH]...")
+@click.argument("paths", nargs=-1, metavar="[PATH]...", shell_complete=files)
 @click.option(
     "--format",
     "form",
@@ -29,6 +30,7 @@ from .task import Task, echo
 @click.option(
     "--explain",
     metavar="[RULE]",
+    shell_complete=rules,
     is_flag=False,
     flag_value="",
     help="Say what a rule holds, with examples; without a name, list the rules.",

@@ -6,6 +6,7 @@ from functools import partial
 
 import click
 
+from .completing import numbers, sums
 from .layout import Command
 from .task import Task, echo
 
@@ -15,8 +16,8 @@ from .task import Task, echo
     options_metavar="[--json] [--explain] [--plot]",
     short_help="Work out one thing from numbers you have.",
 )
-@click.argument("name", required=False)
-@click.argument("values", nargs=-1, metavar="[KEY=VALUE]...")
+@click.argument("name", required=False, shell_complete=sums)
+@click.argument("values", nargs=-1, metavar="[KEY=VALUE]...", shell_complete=numbers)
 @click.option("--json", "as_json", is_flag=True, help="For programs.")
 @click.option("--explain", is_flag=True, help="What it takes, its formulas and where they come from.")
 @click.option("--plot", is_flag=True, help="Draw it as text, where a line says more than a number.")

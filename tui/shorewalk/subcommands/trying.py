@@ -7,17 +7,24 @@ from pathlib import Path
 import click
 
 from ..starting import Usage, narrate
+from .completing import folders, meters, trees
 from .layout import Command
 from .task import Task, echo
 
 
 @click.command(cls=Command, short_help="Try a tree on make-believe pedestals with faults.")
-@click.argument("tree", default="arrival")
+@click.argument("tree", default="arrival", shell_complete=trees)
 @click.option(
     "--variants", type=click.IntRange(1, 10_000), default=4, metavar="N", help="Of each fault, each outlet."
 )
 @click.option("--seed", type=int, default=1, metavar="N", help="Another number, other variants.")
-@click.option("--meter", metavar="METER", default="basic,tenths", help="basic, good, or P%+C[,tenths].")
+@click.option(
+    "--meter",
+    metavar="METER",
+    shell_complete=meters,
+    default="basic,tenths",
+    help="basic, good, or P%+C[,tenths].",
+)
 @click.option(
     "--without",
     multiple=True,
@@ -61,20 +68,24 @@ def trial(
 
 
 @click.command(cls=Command, short_help="The shortest walk to each ending; what no walk covers.")
-@click.argument("names", nargs=-1, metavar="[TREE|FILE|FOLDER]...")
+@click.argument("names", nargs=-1, metavar="[TREE|FILE|FOLDER]...", shell_complete=trees)
 @click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
 )
-@click.option("--meter", metavar="METER", default="basic", help="basic, good, or P%+C[,tenths].")
+@click.option(
+    "--meter", metavar="METER", shell_complete=meters, default="basic", help="basic, good, or P%+C[,tenths]."
+)
 @click.option(
     "--walks",
     metavar="FOLDER",
+    shell_complete=folders,
     type=click.Path(path_type=Path, exists=True, file_okay=False),
     help="Folder of recorded walks.",
 )
 @click.option(
     "--record",
     metavar="FOLDER",
+    shell_complete=folders,
     type=click.Path(path_type=Path, file_okay=False),
     help="Write walks there to what is not covered.",
 )

@@ -11,6 +11,7 @@ from ..sections import sections_of
 from ..starting import find
 from ..tree.library import shipped
 from ..walking import Asked, open_front
+from .completing import meters, sites, trees, unfinished
 from .layout import Command
 from .task import Task, echo
 
@@ -25,13 +26,23 @@ class Walk(Command):
 
 
 @click.command(cls=Walk, short_help="Go to what is wrong, in your own words or by its name.")
-@click.argument("symptom", nargs=-1)
+@click.argument("symptom", nargs=-1, shell_complete=trees)
 @click.option("--plain", is_flag=True, help="Plain sentences, one question at a time.")
 @click.option("--jsonl", is_flag=True, help="JSON lines on stdin and stdout, for programs.")
 @click.option("--possible", is_flag=True, help="With --jsonl: after each reading, what it rules out.")
 @click.option("--aloud", is_flag=True, help="Questions in two lines: one reads them aloud, the other types.")
-@click.option("--meter", metavar="METER", help="basic, good, or P%+C[,tenths] as its maker states it.")
-@click.option("--resume", metavar="ID", help="Go on with a walk that was left: its number, or last.")
+@click.option(
+    "--meter",
+    metavar="METER",
+    shell_complete=meters,
+    help="basic, good, or P%+C[,tenths] as its maker states it.",
+)
+@click.option(
+    "--resume",
+    metavar="ID",
+    shell_complete=unfinished,
+    help="Go on with a walk that was left: its number, or last.",
+)
 def walk(
     symptom: tuple[str, ...],
     *,
@@ -50,7 +61,7 @@ def walk(
 
 
 @click.command(cls=Command, short_help="Practise where nothing is live.")
-@click.argument("site", required=False)
+@click.argument("site", required=False, shell_complete=sites)
 @click.option("--seed", type=int, metavar="N", help="The same number, the same pedestal.")
 @click.option("--plain", is_flag=True, help="Plain sentences, one question at a time.")
 def practice(site: str | None, *, seed: int | None, plain: bool) -> Task:

@@ -9,13 +9,14 @@ import click
 
 from ..exits import Exit
 from ..starting import Usage, narrate
+from .completing import files, folders, trees
 from .layout import Command
 from .task import Task, echo
 
 
 @click.command(cls=Command, short_help="Write a small sound tree to begin with.")
 @click.argument("name")
-@click.argument("folder", default=".", type=click.Path(path_type=Path))
+@click.argument("folder", default=".", shell_complete=folders, type=click.Path(path_type=Path))
 @click.option("--part", is_flag=True, help="A part, which several trees may put in.")
 def new(name: str, folder: Path, *, part: bool) -> Task:
     """Write a small sound tree to begin with: NAME.yaml, in FOLDER."""
@@ -33,7 +34,7 @@ def new(name: str, folder: Path, *, part: bool) -> Task:
 
 
 @click.command(cls=Command, short_help="See a tree and walk it, while you write it.")
-@click.argument("file")
+@click.argument("file", shell_complete=files)
 @click.option("--node", metavar="NODE", help="Walk from this node at once.")
 def preview(file: str, node: str | None) -> Task:
     """Show a tree while you write it: outline, findings, a walk from any node; read again on every save."""
@@ -47,7 +48,7 @@ def preview(file: str, node: str | None) -> Task:
 
 
 @click.command(cls=Command, short_help="Draw a tree, here or for a page.")
-@click.argument("tree", nargs=-1)
+@click.argument("tree", nargs=-1, shell_complete=trees)
 @click.option(
     "--format",
     "form",
