@@ -9,15 +9,12 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
-from rich.color import Color, ColorSystem
 
 from shorewalk.folders import demo_data
 from shorewalk.journal import Journal
-from shorewalk.lines import FILLED
 from shorewalk.marks import cannot_show_blocks
 from shorewalk.picture import NODE, TYPED, WALK, draw, walk_to
 from shorewalk.screens.walk import WalkScreen
-from shorewalk.theme import LOOKS, PALETTE, styles
 from shorewalk.walk.walk import Walk
 
 from .conftest import Make, press, shown
@@ -45,7 +42,6 @@ async def test_without_colour_nothing_is_coloured(
                     style = segment.style
                     assert style is None or style.color is None or style.color.is_default
                     assert style is None or style.bgcolor is None or style.bgcolor.is_default
-    assert all(style.reverse for role, style in styles(color=False).items() if role in FILLED)
 
 
 async def test_an_empty_no_color_asks_for_nothing(
@@ -57,29 +53,6 @@ async def test_an_empty_no_color_asks_for_nothing(
     from shorewalk.app import ShorewalkApp
 
     assert not ShorewalkApp(at_reading, library=app.library, journal=app.journal).no_color
-
-
-def test_grades_keep_three_colours_in_sixteen() -> None:
-    """On a terminal of sixteen colours good, watch and stop are still three colours."""
-    sixteen = {
-        role: Color.parse(PALETTE[LOOKS[role].color]).downgrade(ColorSystem.STANDARD).number
-        for role in ("ok", "watch", "stop")
-    }
-    assert len(set(sixteen.values())) == 3
-
-
-def test_letters_stand_out_from_their_ground() -> None:
-    """WCAG 2.1 (found): a contrast of at least 4.5 to 1 for text, on the darkest and the lightest ground."""
-
-    def light(name: str) -> float:
-        parts = [value / 255 for value in Color.parse(PALETTE[name]).get_truecolor()]
-        linear = [p / 12.92 if p <= 0.03928 else ((p + 0.055) / 1.055) ** 2.4 for p in parts]
-        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
-
-    for look in LOOKS.values():
-        for ground in [look.ground] if look.ground else ["background", "panel"]:
-            high, low = sorted((light(look.color), light(ground)), reverse=True)
-            assert (high + 0.05) / (low + 0.05) >= 4.5, look
 
 
 async def test_ascii_only_is_ascii_only(make: Make, at_reading: Walk) -> None:

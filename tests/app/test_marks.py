@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from shorewalk.lines import cells
 from shorewalk.marks import AGAIN, GRADES, NOTED, VERDICTS, grade_mark, verdict_mark
-from shorewalk.theme import LOOKS
+from shorewalk.theme import ROLES
 from shorewalk.tree import model
 from shorewalk.walk.ending import VERDICTS as SPOKEN
 
@@ -20,7 +20,7 @@ def test_marks_are_one_cell_and_their_other_form_is_ascii() -> None:
     for mark in (*GRADES.values(), *VERDICTS.values(), NOTED, AGAIN):
         assert cells(mark.mark) == cells(mark.ascii) == 1
         assert mark.ascii.isascii()
-        assert mark.role in LOOKS or mark.role == "plain"
+        assert mark.role in ROLES or mark.role == "plain"
 
 
 def test_grades_differ_by_word_and_by_both_marks() -> None:

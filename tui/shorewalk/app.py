@@ -4,23 +4,33 @@ from __future__ import annotations
 
 import os
 from asyncio import to_thread
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from textual.binding import Binding
+
+from .glass import Place
 from .journal import Journal, Keeper, take_up
+from .link import ASCII_ONLY, NO_COLOURS, Thrifty, depth_here, thrifty
+from .looks import PLAIN, keep_look, look_after, look_of
 from .marks import cannot_show_blocks
 from .reach import WENT_WRONG, reach
 from .ruling import Also, Ruling
 from .screens.base import PageScreen
 from .screens.program import Program
 from .sections import Section, sections_of
-from .theme import DUSK
+from .starting import Usage
+from .theme import theme_of
 from .tree.library import Library, shipped
 from .tree.source import TreeError
 from .walk.meter import Meter, parse_meter
 from .walk.walk import Walk, begin
 
 if TYPE_CHECKING:
+    from textual.driver import Driver
+    from textual.filter import LineFilter
+
     from .journal.where import Where
     from .pages.start import Left
     from .walk.answers import Answer
@@ -33,6 +43,7 @@ class ShorewalkApp(Program):
     TITLE = "shorewalk"
     ENABLE_COMMAND_PALETTE = False
     ALLOW_SELECT = False
+    BINDINGS = [Binding("ctrl+l", "draw_anew", show=False)]  # noqa: RUF012 (as the library writes it)
 
     def __init__(
         self,
@@ -44,14 +55,17 @@ class ShorewalkApp(Program):
         meter: Meter | None = None,
         folder: Path | None = None,
         ascii_only: bool | None = None,
+        look: str | None = None,
     ) -> None:
-        plain = bool(os.environ.get("NO_COLOR"))
-        if not plain:
+        if not os.environ.get("NO_COLOR"):
             os.environ.pop("NO_COLOR", None)  # an empty one asks for nothing, but the library obeys it
-        # Without colour the terminal's own two are used, so that nothing is grey on grey.
-        super().__init__(ansi_color=True if plain else None)
-        self.register_theme(DUSK)
-        self.theme = DUSK.name
+        try:
+            look = look or look_of()
+        except ValueError as error:
+            raise Usage(str(error)) from None
+        super().__init__()
+        self.console._color_system = depth_here()  # noqa: SLF001 (by itself it knows fewer terminals)
+        self.show_look(look)
         self.animation_level = "none"
         self.library = library or shipped()
         self.journal = keeper.journal if keeper else journal or Journal.open()
@@ -61,6 +75,48 @@ class ShorewalkApp(Program):
         self.folder = folder or next(iter(reach().folders()))
         self.ascii_only = cannot_show_blocks() if ascii_only is None else ascii_only
         self._first, self._keeper = walk, keeper
+
+    def get_driver_class(self) -> type[Driver]:
+        """Return what writes to the terminal: as little as shows it."""
+        return thrifty(super().get_driver_class())
+
+    def read_first(self) -> Place | None:
+        """Return where on the screen the page is, which is sent before all else."""
+        screen = self.screen_stack[-1] if self.screen_stack else None
+        region = screen.reading.region if isinstance(screen, PageScreen) and screen.is_mounted else None
+        return Place(region.y, region.bottom, region.right) if region else None
+
+    def sized(self, size: tuple[int, int]) -> None:
+        """Take nothing for granted of what the terminal shows, where the window had another size."""
+        if isinstance(self._driver, Thrifty):
+            self._driver.glass.fit(size)
+
+    def action_draw_anew(self) -> None:
+        """Draw all of it anew, where something else wrote over it."""
+        if isinstance(self._driver, Thrifty):
+            self._driver.glass.forget()
+            self.screen.refresh()
+
+    def show_look(self, look: str) -> None:
+        """Look otherwise from now on."""
+        if look not in self.available_themes:
+            self.register_theme(theme_of(look))
+        self.theme = look
+
+    def next_look(self) -> str:
+        """Look otherwise, and the next time too; return the name of the look."""
+        look = look_after(self.theme)
+        if look != self.theme:
+            self.show_look(look)
+            keep_look(look)
+        return look
+
+    def get_line_filters(self) -> Sequence[LineFilter]:
+        """Return what every line goes through before it is sent."""
+        return [
+            *([ASCII_ONLY] if self.ascii_only else []),
+            *([NO_COLOURS] if self.theme == PLAIN else []),
+        ]
 
     def get_default_screen(self) -> PageScreen:
         """Return the first screen: the walk that was asked for, else the start."""

@@ -178,6 +178,16 @@ COMMANDS: tuple[Command, ...] = (
         "Ask the terminal to copy the message",
     ),
     Command(
+        "look",
+        ("v",),
+        "look",
+        "Another look, at once and the next time: dusk, daylight, contrast, your terminal's own colours.",
+        ("start", *WALKING),
+        12,
+        9,
+        "Another look: dark, light, much contrast, the terminal's own",
+    ),
+    Command(
         "leave",
         ("q",),
         "leave",

@@ -7,7 +7,7 @@ Text from trees goes through here as it stands: nothing in it is ever markup.
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 
@@ -116,12 +116,15 @@ def centred(block: list[Line], room: int) -> list[Line]:
     return [(Span(" " * inset), *row) if row and inset > 0 else row for row in block]
 
 
-def merged(row: Line) -> Line:
-    """Return the line in as few spans as show the same: each one costs some forty bytes on the wire."""
+def merged(row: Line, filled: Sequence[str] = FILLED) -> Line:
+    """Return the line in as few spans as show the same: each one costs codes on the wire.
+
+    `filled` are the roles whose blanks are seen.
+    """
     runs: list[Span] = []
     for span in row:
         last = runs[-1] if runs else None
-        if last is None or FILLED.count(last.role) or FILLED.count(span.role):
+        if last is None or last.role in filled or span.role in filled:
             joins = last is not None and last.role == span.role
         else:
             joins = last.role == span.role or span.text.isspace() or last.text.isspace()

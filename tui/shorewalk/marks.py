@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import os
+import re
 import sys
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from .letters import says_utf_8
 from .lines import Span
+
+NO_BLOCKS = re.compile(r"|dumb|unknown|linux|ansi|vt\d.*")
+"""Terminals by name that lack signs we use, or of which nothing is known."""
 
 
 class Mark(NamedTuple):
@@ -63,10 +68,5 @@ def cannot_show_blocks() -> bool:
     if os.environ.get("SHOREWALK_ASCII"):
         return True
     encoding = getattr(sys.__stdout__, "encoding", None) or ""
-    return "utf" not in encoding.lower() or os.environ.get("TERM") in (
-        "dumb",
-        "linux",
-        "vt100",
-        "vt220",
-        "ansi",
-    )
+    utf_8 = "utf" in encoding.lower() and (says_utf_8() or sys.platform == "win32")
+    return not utf_8 or bool(NO_BLOCKS.fullmatch(os.environ.get("TERM", "")))

@@ -18,6 +18,7 @@ from textual.widgets import Input
 
 from shorewalk.commands import COMMANDS, KEY_NAMES, Command, barred, footer, menu_of
 from shorewalk.lines import BLANK, Line, Span, cells, cut, line, wrap
+from shorewalk.looks import told_of
 from shorewalk.pages.fixed import footer_line
 from shorewalk.reach import NOT_HERE
 from shorewalk.widgets.reply import Reply
@@ -127,6 +128,10 @@ class PageScreen(Screen[Any]):
         """Let the letters of this screen be commands."""
         self._allow_keys()
 
+    def on_resize(self) -> None:
+        """Draw all of it anew in another window: terminals differ in what they make of their lines."""
+        self.app.sized((self.size.width, self.size.height))
+
     def tell(self, text: str = "", role: str = "error", *, first: Line = BLANK) -> None:
         """Say something under the line: why an answer was refused, what was kept."""
         was_long = self._too_long()
@@ -199,6 +204,10 @@ class PageScreen(Screen[Any]):
         from .help import HelpScreen
 
         self.app.push_screen(HelpScreen(self.kind))
+
+    def do_look(self) -> None:
+        """Look otherwise, at once and the next time."""
+        self.tell(told_of(self.app.next_look()), "note")
 
     def do_leave(self) -> None:
         """Leave the program; what closes and what is kept is for the screen to say."""

@@ -37,6 +37,14 @@ class Program(App[int]):
     ruling: Ruling | None = None
     """What works out beside a walk what its readings rule out; None: only where somebody asks."""
 
+    def next_look(self) -> str:
+        """Look otherwise, and the next time too; return the name of the look."""
+        raise NotImplementedError
+
+    def sized(self, size: tuple[int, int]) -> None:
+        """Take nothing for granted of what the terminal shows, where the window had another size."""
+        raise NotImplementedError
+
     @property
     def sections(self) -> list[Section]:
         """What can be begun, under its headings."""

@@ -11,14 +11,13 @@ from collections.abc import Callable
 
 from rich.segment import Segment
 from rich.style import Style
-from textual import events
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from shorewalk.lines import BLANK, FILLED, Line, Span, merged, width
+from shorewalk.lines import BLANK, Line, Span, merged, width
 from shorewalk.seen import seen
-from shorewalk.theme import styles
+from shorewalk.theme import filled, styles
 
 Source = Callable[[int, int], list[Line]]
 """From the cells and lines there are to the lines to show; more of them than fit is no harm."""
@@ -80,23 +79,19 @@ class Sheet(Widget):
 
     def render_line(self, y: int) -> Strip:
         """Draw one line."""
-        spans = list(merged(self._visible(y)))
+        seen_blank = filled(self.look)
+        spans = list(merged(self._visible(y), seen_blank))
         room = self.size.width - width(tuple(spans))
-        if spans and room > 0 and spans[-1].role not in FILLED:
+        if spans and room > 0 and spans[-1].role not in seen_blank:
             # The blank after a line goes with its last stretch, which saves a change of style on the wire.
             spans[-1] = Span(spans[-1].text + " " * room, spans[-1].role)
         segments = [Segment(seen(span.text).translate(CLEAN), self._style(span)) for span in spans]
         return Strip(segments).adjust_cell_length(self.size.width, self.rich_style)
 
-    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
-        """Scroll by the wheel, where there is one."""
-        event.stop()
-        self.scroll_lines(2)
-
-    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
-        """Scroll back."""
-        event.stop()
-        self.scroll_lines(-2)
+    @property
+    def look(self) -> str:
+        """How it looks: the app's theme is named after it."""
+        return self.app.theme
 
     @property
     def _room(self) -> int:
@@ -106,8 +101,8 @@ class Sheet(Widget):
 
     def _style(self, span: Span) -> Style:
         """Return how a role looks on this sheet; what is plain looks as the sheet does."""
-        look = styles(color=not self.app.no_color).get(span.role)
-        return self.rich_style + look if look else self.rich_style
+        style = styles(self.look).get(span.role)
+        return self.rich_style + style if style else self.rich_style
 
     def _compose_lines(self) -> None:
         size = (self.size.width, self.size.height)

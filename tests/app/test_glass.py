@@ -1,0 +1,132 @@
+"""What the terminal shows is remembered: it shows the same as if all had been sent, and less is sent."""
+
+from __future__ import annotations
+
+import pyte
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as some
+
+from shorewalk.glass import BEGINS, ENDS, Glass, Place
+
+WIDE, HIGH = 24, 8
+STYLES = [
+    "",
+    "1",
+    "7",
+    "4",
+    "1;38;5;188;48;5;16",
+    "38;5;188;48;5;16",
+    "48;5;17",
+    "30;42",
+    "1;7",
+    "39;49",
+    "38;2;1;2;3",
+]
+LETTERS = "ab  c─é"
+
+Run = tuple[int, int, str, str]
+runs = some.tuples(
+    some.integers(0, HIGH - 1),
+    some.integers(0, WIDE - 1),
+    some.text(LETTERS, min_size=1, max_size=WIDE),
+    some.sampled_from(STYLES),
+)
+drawings = some.lists(some.lists(runs, min_size=1, max_size=12), min_size=1, max_size=5)
+
+
+def drawing(row: list[Run]) -> str:
+    """Return a drawing as the library writes one."""
+    parts: list[str] = []
+    last = 0
+    for y, x, text, style in sorted(row, key=lambda run: run[0]):
+        fits = text[: WIDE - x]
+        parts.append("\n" if parts and y > last else "")
+        parts.append(f"\x1b[{y + 1};{x + 1}H" + (f"\x1b[{style}m{fits}\x1b[0m" if style else fits))
+        last = y
+    return "".join(parts) + "\x1b[1;1H"
+
+
+class Screen:
+    """An emulator, and what it was sent."""
+
+    def __init__(self) -> None:
+        self.screen = pyte.Screen(WIDE, HIGH)
+        self.screen.reset_mode(pyte.modes.DECAWM)
+        self._stream = pyte.Stream(self.screen)
+        self._stream.feed("\x1b[?1049h\x1b[m\x1b[2J")
+        self.sent = 0
+
+    def feed(self, data: str) -> None:
+        self.sent += len(data)
+        self._stream.feed(data)
+
+    def seen(self) -> list[list[tuple[object, ...]]]:
+        """Return what can be seen of each cell: of a blank its ground, and what is reversed or underlined."""
+        return [[self._cell(x, y) for x in range(WIDE)] for y in range(HIGH)]
+
+    def _cell(self, x: int, y: int) -> tuple[object, ...]:
+        cell = self.screen.buffer[y][x]
+        if cell.data == " ":
+            marks = (cell.reverse, cell.underscore)
+            return (" ", cell.bg, marks, (cell.fg, cell.bold) if any(marks) else None)
+        return tuple(cell)
+
+
+@settings(max_examples=200, deadline=None)
+@given(drawings, some.tuples(some.integers(0, HIGH), some.integers(0, WIDE)))
+def test_the_screen_is_what_it_would_be(each: list[list[Run]], first: tuple[int, int]) -> None:
+    """After every drawing each cell is as if it had been written whole, whatever is sent first."""
+    all_of_it, what_differs = Screen(), Screen()
+    glass = Glass(lambda: Place(0, *first))
+    for one in each:
+        for data in (BEGINS, drawing(one), ENDS):
+            all_of_it.feed(data)
+            what_differs.feed(glass.send(data))
+        assert what_differs.seen() == all_of_it.seen()
+
+
+def test_nothing_is_sent_twice() -> None:
+    """A drawing that shows what is there sends nothing, not even that it begins and ends."""
+    glass = Glass()
+    one = drawing([(1, 2, "a question", "1")])
+    assert "a question" in "".join(map(glass.send, (BEGINS, one, ENDS)))
+    assert "".join(map(glass.send, (BEGINS, one, ENDS))) == ""
+
+
+def test_what_is_first_is_sent_first() -> None:
+    """Cells of the page come before those above and beside it."""
+    glass = Glass(lambda: Place(1, 2, 12))
+    sent = glass.send(
+        drawing([(0, 0, "head", ""), (1, 0, "question", ""), (1, 14, "side", ""), (2, 0, "foot", "")])
+    )
+    assert sorted(("head", "question", "side", "foot"), key=sent.index) == [
+        "question",
+        "head",
+        "side",
+        "foot",
+    ]
+
+
+@pytest.mark.parametrize("other", ["\x1b[?2004h", "\a", "\x1b]52;c;YQ==\a", "\x1b[?2026$p"])
+def test_what_is_no_drawing_goes_through(other: str) -> None:
+    """Modes, bells and what is copied are sent as they are."""
+    assert Glass().send(other) == other
+
+
+@pytest.mark.parametrize("how", ["fit", "forget", "page"])
+def test_all_is_sent_again_where_it_may_be_gone(how: str) -> None:
+    """In a window of another size, on another page, or when asked to."""
+    glass = Glass()
+    glass.fit((80, 24))
+    one = drawing([(1, 2, "a question", "1")])
+    glass.send(one)
+    glass.fit((80, 24))
+    assert glass.send(one) == ""
+    if how == "fit":
+        glass.fit((40, 20))
+    elif how == "forget":
+        glass.forget()
+    else:
+        assert glass.send("\x1b[?1049h") == "\x1b[?1049h"
+    assert "a question" in glass.send(one)

@@ -1,0 +1,44 @@
+"""Text for a terminal that shows ASCII only, letter for letter, so that nothing moves."""
+
+from __future__ import annotations
+
+import os
+import re
+import unicodedata
+from collections.abc import Mapping
+from functools import lru_cache
+
+SIGNS = {
+    **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", "-"),
+    **dict.fromkeys("\u2018\u2019\u2032", "'"),
+    **dict.fromkeys("\u201c\u201d\u2033", '"'),
+    "\u2026": ".",
+    "\u2022": "-",
+    "\u00b7": ".",
+}
+"""Signs, and what stands for them. Whatever has nothing that could stand for it is a `?`, never another letter."""
+
+UTF_8 = re.compile(r"utf-?8", re.IGNORECASE)
+
+
+@lru_cache(maxsize=512)
+def in_ascii(text: str) -> str:
+    """Return text with as many ASCII letters as it takes cells: accents off, signs by others, the rest `?`."""
+    return text if text.isascii() else "".join(map(_one, text))
+
+
+def _one(letter: str) -> str:
+    if letter.isascii() or unicodedata.combining(letter):
+        return letter if letter.isascii() else ""
+    if letter in SIGNS:
+        return SIGNS[letter]
+    base = unicodedata.normalize("NFD", letter)[0]
+    if base.isascii():
+        return base
+    return "??" if unicodedata.east_asian_width(letter) in "WF" else "?"
+
+
+def says_utf_8(env: Mapping[str, str] = os.environ) -> bool:
+    """Tell whether the locale is one of UTF-8, by its name: Python takes C and what is not installed for such."""
+    name = env.get("LC_ALL") or env.get("LC_CTYPE") or env.get("LANG") or ""
+    return bool(UTF_8.search(name))
