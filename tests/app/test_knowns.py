@@ -48,12 +48,15 @@ def test_a_result_stands_with_the_sum_it_came_from(room: int, sum_: list[str]) -
     assert max(map(width, rows)) <= room
 
 
-def test_plain_text_tells_the_sum_in_one_line() -> None:
-    """The sum, how far it could be off, the grade, what is good and what a sound cord has, as `calc` says it."""
+def test_plain_text_tells_what_came_out_before_the_sum() -> None:
+    """Who listens hears first what it is, how far it could be off and its grade; last the sum, if it is not good."""
     assert of_worked(WORKED, shipped().site) == (
-        "Worked out: the loss up to the rig outlet: (121.8 - 112.4) V / 11.7 A = 0.80 ohm (0.77 to 0.84), stop; "
-        "good is under 0.4 ohm, a stop is from 0.55 ohm, a sound 25 ft 10 AWG cord has 0.06 ohm."
+        "Worked out: the loss up to the rig outlet: 0.80 ohm (0.77 to 0.84), stop; good is under 0.4 ohm, "
+        "a stop is from 0.55 ohm, a sound 25 ft 10 AWG cord has 0.06 ohm. The sum: (121.8 - 112.4) V / 11.7 A."
     )
+    good = replace(WORKED, grade="ok")
+    assert "sum" not in of_worked(good, shipped().site)
+    assert of_worked(good, shipped().site, whole=True).endswith("good. The sum: (121.8 - 112.4) V / 11.7 A.")
 
 
 def test_good_results_among_many_are_told_in_short() -> None:

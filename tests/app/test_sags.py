@@ -83,7 +83,10 @@ def test_plain_text_says_how_a_sag_that_is_not_good_goes_with_the_load() -> None
     said = list(told(followed("load_off_watch")))
     assert said[-1].startswith("Sag in the rig against the load, a straight line: 4.2 % for each 10 A")
     assert any(
-        "(121.4 - 115.7) V / 11.2 A = 0.51 ohm" in line and "AWG cord has 0.06 ohm" in line for line in said
+        ": 0.51 ohm (" in line
+        and "AWG cord has 0.06 ohm" in line
+        and line.endswith("The sum: (121.4 - 115.7) V / 11.2 A.")
+        for line in said
     )
 
 

@@ -301,9 +301,9 @@ def test_what_the_readings_leave_is_one_letter_away(say: Say) -> None:
     """`i` lists what is possible and what is ruled out, and asks nothing; before any reading it says so."""
     said, _ = say("1", "1", "i")
     assert "Nothing has been read yet, so everything is possible." in said
-    said, talk = say(*TO_VOLTS, "0.1 V", "i")
-    assert "  - Hot and ground are swapped" in said[said.index("Still possible,") : said.index("Ruled out,")]
-    assert "  - Nothing is wrong" in said[said.index("Ruled out,") :]
+    said, talk = say(*TO_VOLTS, "0.1 V", "i", "", "", "", "")
+    assert "  Hot and ground are swapped.\n" in said[said.index("Still possible,") : said.index("Ruled out,")]
+    assert "  Nothing is wrong.\n" in said[said.index("Ruled out,") :]
     assert len(talk.walk.answers) == 3
 
 

@@ -2,72 +2,48 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable
 from random import SystemRandom
 
 from .exits import Exit
-from .journal import Journal, Keeper
-from .journal.practised import keep_practised, practised
-from .journal.store import connect_in_memory
-from .pedestal.campground import Site, bench_at, campground, surprise
-from .pedestal.hands import Hands
-from .starting import Usage, narrate, start
-from .tree.words import choose_from, quoted
-from .walk.message import ending
-from .walk.walk import Walk
-from .walking import columns
+from .journal.practised import practised
+from .pedestal.campground import Site, campground
+from .practice_site import SURPRISE, AtSite, begin_at, keep_how_it_ended, not_kept
+from .starting import narrate
+from .walking import columns, draws_nothing
 
-SURPRISE = "surprise"
-METER = "basic,tenths"
+SEEDS = 10_000
 
 
 def practise(
     name: str | None, seed: int | None, tell: Callable[[str], object], *, plain: bool = False
 ) -> int:
     """Practise at a site; without a name say which there are. Raises `Usage` for one that is not there."""
-    sites = campground()
-    if name is None:
-        tell("\n".join(_listed(sites)))
+    if name is None and not plain:
+        tell("\n".join(_listed(campground())))
         return Exit.CLEAN
-    seed = seed if seed is not None else SystemRandom().randrange(10_000)
-    if name != SURPRISE and name not in sites:
-        raise Usage(f"There is no site {quoted(name)}.{choose_from(name, [*sites, SURPRISE])}")
-    site = surprise(seed) if name == SURPRISE else sites[name]
-    walk = start("arrival", METER)
-    hands = Hands(bench_at(site, walk.meter, seed))
-    scene = f"{site.says}. You have a {site.outlet} A cord. Seed {seed} brings it again."
-    shown = _in_plain_text if plain or _no_terminal() else _in_app
-    code, last = shown(walk, hands, scene)
-    if last.ended and (problem := keep_practised(site.id, right=hands.bench.right(ending(last, None), last))):
-        narrate(problem)
-    return code
+    if plain or draws_nothing():
+        return _in_plain_text(name, seed)
+    return _in_app(begin_at(name or "", SystemRandom().randrange(SEEDS) if seed is None else seed))
 
 
-def _no_terminal() -> bool:
-    return os.environ.get("TERM") == "dumb" or not (sys.stdin.isatty() and sys.stdout.isatty())
+def _in_plain_text(name: str | None, seed: int | None) -> int:
+    from .plain.practice import practise as in_sentences
+
+    return in_sentences(name, seed, sys.stdin, sys.stdout, columns())
 
 
-def _in_plain_text(walk: Walk, hands: Hands, scene: str) -> tuple[int, Walk]:
-    from .plain.practising import Practising
-
-    talk = Practising(walk, _not_kept(), sys.stdin, sys.stdout, columns()).at(hands, scene)
-    return talk.run(), talk.walk
-
-
-def _in_app(walk: Walk, hands: Hands, scene: str) -> tuple[int, Walk]:
+def _in_app(at: AtSite) -> int:
     from .practice_app import PracticeApp
     from .ruling import Ruling
 
-    app = PracticeApp(walk, _not_kept(f"{scene} "), hands)
+    app = PracticeApp(at.walk, not_kept(f"{at.scene} "), at.hands)
     app.ruling = Ruling()
-    return app.run() or 0, app.last
-
-
-def _not_kept(scene: str = "") -> Keeper:
-    """Return what keeps nothing; it says so once, and where one stands."""
-    return Keeper(Journal(connect_in_memory(), problem=f"{scene}A practice walk is not kept."))
+    code = app.run() or 0
+    if problem := keep_how_it_ended(at.site, at.hands, app.last):
+        narrate(problem)
+    return code
 
 
 def _listed(sites: dict[str, Site]) -> list[str]:

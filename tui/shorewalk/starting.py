@@ -10,7 +10,7 @@ from .counted import counted
 from .reach import reach
 from .sections import headers_in, sections_of
 from .tree.library import Header, Library, shipped
-from .walk.meter import parse_meter
+from .walk.meter import Meter, parse_meter
 from .walk.walk import Walk, begin
 
 if TYPE_CHECKING:
@@ -25,12 +25,17 @@ class Usage(Exception):  # noqa: N818 (said to a person, not an error of the pro
 
 def start(symptom: str, meter: str | None = None) -> Walk:
     """Return a new walk for what was typed; raise `Usage`, or `TreeError` where a tree cannot be read."""
-    try:
-        chosen = parse_meter(meter or DEFAULT_METER)
-    except ValueError as error:
-        raise Usage(f"--meter: {error}") from None
+    chosen = meter_of(meter or DEFAULT_METER)
     library, name = find(symptom)
     return begin(library, name, chosen)
+
+
+def meter_of(typed: str) -> Meter:
+    """Return the meter that was named; raise `Usage` for what names none."""
+    try:
+        return parse_meter(typed)
+    except ValueError as error:
+        raise Usage(f"--meter: {error}") from None
 
 
 def take_up(number: str, symptom: str = "") -> tuple[Walk, Keeper]:

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING, NamedTuple
 
 from .exits import Exit
-from .starting import Usage, narrate, start, take_up
+from .starting import Usage, meter_of, narrate, start, take_up
 from .tree.source import TreeError
 
 if TYPE_CHECKING:
@@ -18,11 +18,18 @@ if TYPE_CHECKING:
 WIDEST = 100
 """A line of running text is not wider than this, however wide the terminal."""
 
+NO_DRAWING = ("", "dumb", "unknown")
+"""Names of terminals of which nothing is known that could draw."""
+
 NO_TERMINAL = """\
 shorewalk needs a terminal to open in, and there is none here. Instead:
-  shorewalk walk SYMPTOM --plain   plain questions and answers, one a line
+  shorewalk --plain                plain questions and answers, one a line
   shorewalk walk SYMPTOM --jsonl   the same for programs, as JSON lines
   shorewalk --help                 everything else"""
+
+NO_TERMINAL_OVER_SSH = """\
+shorewalk needs a terminal to open in, and ssh asks for none where a command is named. Ask for one with -t:
+  ssh -t HOST shorewalk"""
 
 
 class Asked(NamedTuple):
@@ -64,9 +71,15 @@ def open_front(asked: Asked) -> int:
         if asked.aloud:
             raise Usage("--aloud is for people who read to each other: leave it out with --jsonl.")
         return _by_lines(asked)
-    if asked.plain or (os.environ.get("TERM") == "dumb" and (asked.symptom or asked.resume)):
+    if asked.plain or (sys.stdout.isatty() and draws_nothing()):
         return _in_plain_text(asked)
     return _in_app(asked)
+
+
+def draws_nothing() -> bool:
+    """Tell whether no app can be shown here: no terminal, or one that can draw nothing."""
+    plain = os.environ.get("TERM", "") in NO_DRAWING and os.name != "nt"
+    return plain or not (sys.stdin.isatty() and sys.stdout.isatty())
 
 
 def _by_lines(asked: Asked) -> int:
@@ -79,30 +92,29 @@ def _by_lines(asked: Asked) -> int:
 def open_walk(walk: Walk, keeper: Keeper, *, plain: bool, aloud: bool) -> int:
     """Go on with a walk that is kept already, in the app or in plain text."""
     if plain:
-        return _talk(walk, keeper, aloud=aloud)
+        from .plain import talk_of
+
+        return talk_of(walk, keeper, columns(), aloud=aloud).run()
     from .app import run
 
     return run(walk, keeper, aloud=aloud)
 
 
 def _in_plain_text(asked: Asked) -> int:
+    from .plain import start_in, talk_of
+
+    meter = meter_of(asked.meter) if asked.meter else None
+    if not (asked.symptom or asked.resume):
+        return start_in(columns(), meter, aloud=asked.aloud)
     walk, keeper = _begun(asked)
-    return _talk(walk, keeper, aloud=asked.aloud)
-
-
-def _talk(walk: Walk, keeper: Keeper | None, *, aloud: bool) -> int:
-    from .journal import Journal, Keeper
-    from .plain import Talk
-
-    talk = Talk(walk, keeper or Keeper(Journal.open()), sys.stdin, sys.stdout, columns())
-    talk.aloud = aloud
-    talk.rules_out = sys.stdout.isatty()
-    return talk.run(offer=keeper is None)
+    return talk_of(walk, keeper, columns(), meter, aloud=asked.aloud).run(offer=keeper is None)
 
 
 def _in_app(asked: Asked) -> int:
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        raise Usage(NO_TERMINAL)
+        raise Usage(NO_TERMINAL_OVER_SSH if os.environ.get("SSH_CONNECTION") else NO_TERMINAL)
+    if asked.meter:
+        meter_of(asked.meter)
     walk, keeper = _begun(asked) if asked.symptom or asked.resume else (None, None)
     from .app import run
 

@@ -180,11 +180,17 @@ def site_lines(site: Site, table: Table) -> list[Line]:
 
 def before_lines(site: Site, table: Table) -> list[Line]:
     """Return the volts of this stay, the newest last; with one alone, those of the stay before; else nothing."""
+    group = shown_before(site)
+    return table.group(group) if group else []
+
+
+def shown_before(site: Site) -> Group | None:
+    """Return the volts of this stay; with one reading alone, those of the stay before too; None with no other."""
     group = next((each for each in compared(site) if each.quantity in MAIN), None)
     if group is None or group.rows < FEWEST:
-        return []
+        return None
     parts = group.parts[-1:] if len(group.parts[-1].rows) >= FEWEST else group.parts[-2:]
-    return table.group(replace(group, parts=parts))
+    return replace(group, parts=parts)
 
 
 def _about(group: Group) -> str:

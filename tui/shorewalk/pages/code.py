@@ -50,16 +50,22 @@ def _fits(text: str, version: int) -> bool:
         return False
 
 
-def code_lines(text: str) -> list[Line]:
-    """Return one code in half blocks: dark modules are ink on a light ground."""
+def modules(text: str) -> list[list[bool]]:
+    """Return a code by rows, its empty border included; True is a dark module."""
     import segno
 
-    matrix = [
-        [bool(module) for module in row] for row in segno.make_qr(text, error="l").matrix_iter(border=QUIET)
-    ]
-    if len(matrix) % 2:
-        matrix.append([False] * len(matrix[0]))
+    return [[bool(cell) for cell in row] for row in segno.make_qr(text, error="l").matrix_iter(border=QUIET)]
+
+
+def code_lines(text: str) -> list[Line]:
+    """Return one code in half blocks: dark modules are ink on a light ground."""
+    return [line(Span(row, "code")) for row in in_halves(modules(text))]
+
+
+def in_halves(rows: list[list[bool]]) -> list[str]:
+    """Return rows of modules in half blocks, two rows a line; True is ink."""
+    even = [*rows, [False] * len(rows[0])] if len(rows) % 2 else rows
     return [
-        line(Span("".join(HALVES[pair] for pair in zip(top, bottom, strict=True)), "code"))
-        for top, bottom in zip(matrix[::2], matrix[1::2], strict=True)
+        "".join(HALVES[pair] for pair in zip(top, bottom, strict=True))
+        for top, bottom in zip(even[::2], even[1::2], strict=True)
     ]

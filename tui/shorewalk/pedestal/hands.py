@@ -39,6 +39,21 @@ class Hands:
                 return problem
         return self.shown()
 
+    def act(self, number: int, walk: Walk) -> str:
+        """Do one thing by its number, as `pages/bench.py` lists them; return what kept it from being done."""
+        match number:
+            case 1:
+                self.turn()
+            case 2 | 3:
+                return self.step("black" if number == 2 else "red", walk)
+            case 4:
+                pass
+            case 5:
+                self.out(walk)
+            case _:
+                return f'"{number}" is not one of the numbers here.'
+        return ""
+
     def shown(self) -> str:
         """Return dial, probes and display in a line."""
         display = self.bench.read() or "dark"

@@ -1,99 +1,77 @@
-"""What can be asked for beside the question: help, the picture, the record in a file."""
+"""What can be asked for beside the question: the picture, the files of a walk."""
 
 from __future__ import annotations
 
 from pathlib import Path
 from typing import NoReturn
 
-from shorewalk.commands import ZERO, commands_on
 from shorewalk.faces import draw
 from shorewalk.journal import Keeper
 from shorewalk.lines import as_text
-from shorewalk.pages.fixed import MEANING, SAFETY
 from shorewalk.pages.question import picture_of
-from shorewalk.ruling import Ruling
 from shorewalk.saving import save_page, save_record
 from shorewalk.walk.walk import Walk
 
-from .heard import screen_of
+from .face import probes_in_words
+from .files import paths_may_be_typed, save_in, told, why
+from .session import Session
 from .voice import Gone, Voice
-
-NOT_HERE = ("code", "copy", "meter", "log")
-"""Commands of the screens that plain text has no use for."""
 
 KEEP_ELSEWHERE = """\
 This walk is on no disk, and gone when you leave. To keep it, type a folder on a disk that can be written, as in \
 /media/stick or ~/walks. Enter: leave without."""
 
-TYPED_HERE = (
-    ("0 to 9", f"The answer of that number. {ZERO}"),
-    ("121.8", "What the meter shows. 118-121 if it wanders, OL if it says so."),
-    ("Enter alone", "A menu of all that can be done here."),
-    ("r", "The question again."),
-)
-
-
-def say_help(voice: Voice, walk: Walk) -> None:
-    """Say what can be typed here, and what the words for grades mean."""
-    lines = [f"{keys}: {what}" for keys, what in TYPED_HERE]
-    lines += [f"{c.keys[0]}: {c.help}" for c in commands_on(screen_of(walk.now.node)) if c.id not in NOT_HERE]
-    lines += [f"{word}: {meaning}." for word, meaning in MEANING.items()]
-    voice.say("After each key or number press Enter.", *lines, SAFETY, before="\n")
-
 
 def show_picture(voice: Voice, walk: Walk) -> None:
-    """Draw where the probes go, in characters that every terminal has."""
+    """Say where the probes go, then draw it in characters that every terminal has."""
     picture = picture_of(walk)
     if picture is None:
         voice.say("There is no picture for this.")
-    else:
-        voice.write(as_text(draw(picture, ascii_only=True)) + "\n")
+        return
+    if words := probes_in_words(picture):
+        voice.say(words)
+    rows = draw(picture, ascii_only=True, small=voice.room < 30)
+    voice.say(f"The same as a picture, {len(rows)} lines of letters:")
+    voice.write(as_text(rows) + "\n")
+    voice.say("End of the picture.")
 
 
-def hand_walk_over(voice: Voice, walk: Walk, keeper: Keeper) -> None:
-    """Hand the walk over in a file beside where the program was started, else at home."""
+def hand_walk_over(session: Session, walk: Walk, keeper: Keeper, then: str = "") -> None:
+    """Hand the walk over in a new file."""
     from shorewalk.handing import NothingToHandOver, hand_over, what_to_do
 
+    voice = session.voice
     try:
-        for folder in (Path.cwd(), Path.home()):
-            try:
-                path = hand_over(walk, keeper, folder)
-            except OSError as error:
-                why = error.strerror or str(error)
-            else:
-                voice.say(*what_to_do(walk, keeper, str(path)), "r: the question again.")
-                return
+        path = save_in(lambda folder: hand_over(walk, keeper, folder))
     except NothingToHandOver as nothing:
         voice.say(str(nothing))
-        return
-    voice.say(f"The walk could not be saved: {why}.")
-
-
-def save(voice: Voice, walk: Walk, keeper: Keeper, site: str | None, ruling: Ruling) -> None:
-    """Save the record beside where the program was started, else at home."""
-    park, when, also = keeper.placing.where.park, keeper.clock(), ruling.also(walk)
-    for folder in (Path.cwd(), Path.home()):
-        try:
-            path = save_record(walk, site, folder, when, park, also=also)
-        except OSError as error:
-            why = error.strerror or str(error)
-        else:
-            voice.say(f"Saved as {path}")
-            break
-    else:
-        voice.say(f"The record could not be saved: {why}.")
-        return
-    try:
-        page = save_page(walk, site, path, when, park, also=also)
     except OSError as error:
-        voice.say(f"The page to print could not be saved: {error.strerror or error}.")
+        voice.say(f"The walk could not be saved: {why(error)}.")
     else:
-        voice.say(f"To print: {page}")
+        voice.say(*what_to_do(walk, keeper, str(path)), *filter(None, [then]))
 
 
-def leave(voice: Voice, keeper: Keeper) -> NoReturn:
+def save(session: Session, walk: Walk, site: str | None, park: str | None) -> None:
+    """Save the record as text and to print, each in a new file."""
+    voice, now, also = session.voice, session.journal.clock(), session.ruling.also(walk)
+    try:
+        path = save_in(lambda folder: save_record(walk, site, folder, now, park, also=also))
+    except OSError as error:
+        voice.say(f"The record could not be saved: {why(error)}.")
+        return
+    voice.say(told(path))
+    try:
+        page: Path = save_page(walk, site, path, now, park, also=also)
+    except OSError as error:
+        voice.say(f"The page to print could not be saved: {why(error)}.")
+    else:
+        voice.say(f"To print, beside it: {page.name}")
+
+
+def leave(session: Session, keeper: Keeper) -> NoReturn:
     """Leave; where the disk failed, offer before to keep the walk in another folder."""
-    while keeper.journal.failed and keeper.number is not None:
+    voice = session.voice
+    while paths_may_be_typed() and keeper.journal.failed and keeper.number is not None:
         voice.say(KEEP_ELSEWHERE)
         folder = voice.listen()
         if not folder:

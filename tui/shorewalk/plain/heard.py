@@ -1,32 +1,15 @@
-"""What was typed, understood: an answer to the open question, or a command."""
+"""What was typed, understood: an answer to the open question."""
 
 from __future__ import annotations
 
 import re
 
-from shorewalk.commands import Command, command_of
 from shorewalk.tree.model import Ask, End, Measure, Node, Step, Tally
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from shorewalk.walk.walk import Refused
 
 YES = frozenset(("1", "d", "done", "y", "yes", "ok"))
 NO = frozenset(("0", "x", "u", "n", "no", "can't", "cant", "cannot", "unsure", "not sure", "unable"))
-WORDS = {
-    "back": "b",
-    "undo": "b",
-    "known": "k",
-    "help": "?",
-    "h": "?",
-    "emergency": "!",
-    "leave": "q",
-    "quit": "q",
-    "exit": "q",
-    "save": "s",
-    "site": "t",
-    "picture": "p",
-    "aloud": "a",
-    "hand over": "o",
-}
 NUMBER = re.compile(r"\d+")
 AMPS = re.compile(r"\d+[.,]\d+|\d+([.,]\d+)?\s*a(mp(ere)?s?)?")
 """What a display shows, and no number of an answer: it has a point, or its unit."""
@@ -36,12 +19,6 @@ def screen_of(node: Node) -> str:
     """Return the name that the table of commands has for a question."""
     kinds = {Ask: "ask", Step: "step", Measure: "measure", Tally: "tally", End: "ending"}
     return kinds[type(node)]
-
-
-def command_in(typed: str, screen: str) -> Command | None:
-    """Return the command that was typed, by its key or in a word."""
-    word = typed.casefold()
-    return command_of(WORDS.get(word, word), screen)
 
 
 def answer_in(typed: str, node: Node) -> Answer:

@@ -2,31 +2,47 @@
 
 from __future__ import annotations
 
-from shorewalk.pages.possible import HOW, NONE_FITS, NOTHING_READ, would_tell
-from shorewalk.ruling import Ruling, has_readings
+from collections.abc import Iterator
+
+from shorewalk.pages.possible import FAILED, HOW, NONE_FITS, NOTHING_READ, would_tell
+from shorewalk.ruling import Ruled, Ruling, has_readings
 from shorewalk.walk.walk import Walk
 
+from .prompt import sentence
 from .voice import Voice
 
 
 def say_possible(voice: Voice, walk: Walk, ruling: Ruling) -> None:
-    """Say what is possible, what is ruled out, and which reading would tell most."""
+    """Say which reading would tell most, what is possible, and what is ruled out."""
     if not has_readings(walk):
         voice.say(NOTHING_READ)
         return
-    ruled = ruling.look(walk, telling=True)
+    try:
+        ruled = ruling.look(walk, telling=True)
+    except Exception:  # noqa: BLE001 (whatever it is, the question goes on without it)
+        voice.say(FAILED)
+        return
+    lines = [] if walk.ended else [f"What would tell: {would_tell(ruled)}"]
+    voice.write("\n")
+    voice.say_in_parts([*lines, *_left(ruled), HOW], what="lines are left", few=10)
+
+
+def _left(ruled: Ruled) -> Iterator[str]:
     left = ruled.left
-    if left.possible:
-        possible = (f"  - {left.in_words(fault)}" for fault in left.possible)
-        out = (f"  - {left.in_words(fault)}" for fault in left.out)
-        counts = len(left.possible), len(left.out)
-        voice.say(f"Still possible, {counts[0]}:", *possible, f"Ruled out, {counts[1]}:", *out, before="\n")
-    else:
-        voice.say(NONE_FITS, before="\n")
-    voice.say(*([] if walk.ended else [f"What would tell: {would_tell(ruled)}"]), HOW)
+    if not left.possible:
+        yield NONE_FITS
+        return
+    yield f"Still possible, {len(left.possible)}:"
+    yield from (f"  {sentence(left.in_words(fault))}" for fault in left.possible)
+    yield f"Ruled out, {len(left.out)}:"
+    yield from (f"  {sentence(left.in_words(fault))}" for fault in left.out)
 
 
 def say_also_possible(voice: Voice, walk: Walk, ruling: Ruling) -> None:
     """Say which dangers the readings leave possible that the ending does not name."""
-    if also := ruling.also(walk):
-        voice.say("Also possible, by the numbers alone:", *(f"  - {words}" for words in also))
+    try:
+        also = ruling.also(walk)
+    except Exception:  # noqa: BLE001 (the ending stands without it)
+        return
+    if also:
+        voice.say("Also possible, by the numbers alone:", *(f"  {sentence(words)}" for words in also))

@@ -6,17 +6,19 @@ from collections.abc import Iterator
 
 from shorewalk.marks import grade_mark, verdict_mark
 from shorewalk.pages.aloud import aloud_words
-from shorewalk.pages.ending import call_words
+from shorewalk.pages.ending import LOWERED, call_words
 from shorewalk.pages.options import options_of
 from shorewalk.pages.question import picture_of
 from shorewalk.pages.sags import sags_in_words
-from shorewalk.pages.sums import beside, told_of
+from shorewalk.pages.sums import beside
 from shorewalk.tree.facts import Appliance, Site
 from shorewalk.tree.model import Measure, Step, Tally
 from shorewalk.walk.message import Ending, message_text
+from shorewalk.walk.sums import shows_span
 from shorewalk.walk.walk import Known, Position, Walk, Worked
 
 from .face import probes_in_words
+from .prompt import sentence
 
 
 def question(walk: Walk) -> Iterator[str]:
@@ -85,16 +87,21 @@ def told(walk: Walk) -> Iterator[str]:
         if known.index == len(walk.answers) - 1:
             yield f"Noted: {of_known(known)}"
     site = walk.library.site
-    yield from (of_worked(worked, site, among=len(now.worked)) for worked in now.worked)
+    yield from (of_worked(worked, site) for worked in now.worked)
     yield from sags_in_words((worked for worked in now.worked if worked.grade != "ok"), site)
     yield from now.notes
 
 
-def of_worked(worked: Worked, site: Site, *, among: int = 1) -> str:
-    """Return one result `among` several told at once, and what it is held against where it is not good."""
+def of_worked(worked: Worked, site: Site, *, whole: bool = False) -> str:
+    """Return one result: first what came out, then what it is held against and its sum, where it is not good.
+
+    `whole`: its sum too where it is good.
+    """
     grade = f", {grade_mark(worked.grade).word}" if worked.grade else ""
-    against = "" if worked.grade == "ok" else beside(worked, site)
-    return f"Worked out: {told_of(worked, among=among)}{grade}{'; ' if against else ''}{against}."
+    good = worked.grade == "ok"
+    against = "" if good else beside(worked, site)
+    total = "" if good and not whole else f" The sum: {worked.numbers}."
+    return f"Worked out: {worked.says}: {shows_span(worked)}{grade}{'; ' if against else ''}{against}.{total}"
 
 
 def of_known(known: Known) -> str:
@@ -113,13 +120,15 @@ def end_in_words(end: Ending, number: int | None, placed: str | None = None) -> 
     """
     yield f"The end: {verdict_mark(end.verdict).word}."
     yield f"Do this: {end.safe_action}"
-    yield end.because
+    yield f"Why: {end.because}"
     yield f"Call: {call_words(end)}"
     yield f"Say: {message_text(end)}"
     if placed:
         yield placed
+    if end.lowered:
+        yield f"Note: {LOWERED}"
     if end.not_ruled_out:
         yield "Not ruled out:"
-        yield from (f"  - {fault}" for fault in end.not_ruled_out)
+        yield from (f"  {sentence(fault)}" for fault in end.not_ruled_out)
     if number is not None:
         yield f"The record is kept as walk {number}."

@@ -1,74 +1,93 @@
-"""The conversation: say, listen, until the walk ends or somebody leaves."""
+"""A walk in plain text: say the question, listen, until it ends or somebody leaves."""
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
-from typing import IO
+from typing import IO, NoReturn
 
-from shorewalk.commands import Command, menu_of
-from shorewalk.emergency import CARD
 from shorewalk.exits import Exit
 from shorewalk.journal import Keeper
-from shorewalk.journal.where import EXAMPLE
-from shorewalk.log.placed import placed_words
-from shorewalk.pages.sags import sags_in_words
-from shorewalk.ruling import Ruling, has_readings
 from shorewalk.walk.answers import Answer, Read, Unable
-from shorewalk.walk.message import ending
-from shorewalk.walk.walk import Refused, Walk, resume
+from shorewalk.walk.walk import Refused, Walk
 
 from . import spoken, unfinished
-from .asides import NOT_HERE, hand_walk_over, leave, save, say_help, show_picture
-from .heard import answer_in, command_in, screen_of
-from .possible import say_also_possible, say_possible
+from .asides import hand_walk_over, leave, show_picture
+from .at_the_end import AtTheEnd
+from .changing import change_known
+from .heard import answer_in, screen_of
+from .moving import converse
+from .possible import say_possible
+from .prompt import Prompt
+from .session import Session
 from .voice import Gone, Voice
 
+AGAIN = "r: the question again."
 
-class Talk:
-    """One walk in plain text. `given` and `out` are lines in and out, `room` the width of a line."""
 
-    def __init__(self, walk: Walk, keeper: Keeper, given: IO[str], out: IO[str], room: int = 80) -> None:
+class Talk(AtTheEnd, Prompt):
+    """One walk in plain text, in a `session` or in one of its own.
+
+    `given` and `out` are lines in and out (the usual streams if none), `room` the width of a line.
+    """
+
+    def __init__(
+        self,
+        walk: Walk,
+        keeper: Keeper,
+        given: IO[str] | None = None,
+        out: IO[str] | None = None,
+        room: int = 80,
+        *,
+        session: Session | None = None,
+    ) -> None:
+        voice = session.voice if session else Voice(given or sys.stdin, out or sys.stdout, room)
+        super().__init__(session or Session(voice, keeper.journal))
         self.walk, self.keeper = walk, keeper
-        self._voice = Voice(given, out, room)
         self._doubted: str | None = None  # a reading that counts if it is typed once more
-        self._room = room
-        self.aloud = False
-        """Whether questions are said in few words, to be read to somebody else."""
-        self.rules_out = False
-        """Whether an ending says by itself what the readings leave possible."""
-        self._ruling = Ruling()
+
+    @property
+    def screen(self) -> str:  # type: ignore[override]
+        """Which kind of question is open."""
+        return screen_of(self.walk.now.node)
+
+    @property
+    def back(self) -> str:  # type: ignore[override]
+        """What Enter leads to from the menu."""
+        return "the ending again" if self.walk.ended else "back to the question"
 
     def run(self, *, offer: bool = False) -> Exit:
-        """Walk to the end; a person who leaves before leaves the walk unfinished, and kept.
+        """Talk until somebody leaves; who leaves before the end leaves the walk unfinished, and kept.
 
         With `offer` a walk of this tree that was left unfinished is offered first.
         """
+        return converse(lambda: self.walk_through(offer=offer))
+
+    def walk_through(self, *, offer: bool = False) -> NoReturn:
+        """Walk to the end, and answer what is asked there; raises `Gone` or `GoTo`."""
         try:
             if offer:
                 self.walk, self.keeper = unfinished.offer(self._voice, self.walk, self.keeper)
             self._begin()
             while True:
                 self._turn(self._voice.listen())
-        except (Gone, KeyboardInterrupt):
-            if self.walk.ended:
-                return Exit.CLEAN
-            self._voice.say(
-                self.keeper.how_to_go_on("--plain", *(["--aloud"] if self.aloud else []))
-                or self.keeper.goodbye,
-                before="\n",
-            )
-            return Exit.UNFINISHED
+        except (Gone, KeyboardInterrupt) as left:
+            if isinstance(left, Gone) and left.code is not None:
+                raise
+            raise Gone(self._goodbye()) from None
 
-    @property
-    def _site(self) -> str | None:
-        """The site for the message, if somebody said it, now or not long ago."""
-        verdict = ending(self.walk).verdict if self.walk.ended else None
-        return self.keeper.placing.site_for(verdict)
+    def _goodbye(self) -> Exit:
+        if self.walk.ended:
+            return Exit.CLEAN
+        options = ["--plain", *(["--aloud"] if self.session.aloud else [])]
+        self._voice.say(self.keeper.how_to_go_on(*options) or self.keeper.goodbye, before="\n")
+        return Exit.UNFINISHED
 
     def _begin(self) -> None:
         symptom = self.walk.library.tree(self.walk.tree).symptom
         self._voice.say(
-            f"{symptom.rstrip('.')}.", "One question at a time. Enter alone: all you can do. !: emergency."
+            f"{symptom.rstrip('.')}.",
+            "One question at a time. Enter alone: all you can do. Somebody hurt, or something burning? Type emergency.",
         )
         self._news()
         self._ask()
@@ -76,28 +95,20 @@ class Talk:
     def _ask(self) -> None:
         """Say the open question, or the ending."""
         if self.walk.ended:
-            number = None if self.keeper.journal.problem else self.keeper.number
-            end = ending(self.walk, self._site)
-            lines = spoken.end_in_words(end, number, placed_words(self.keeper.placing, end.verdict))
-            reminder = [self.keeper.reminder] if self.keeper.reminder else []
-            self._voice.say(*lines, *reminder, before="\n")
-            if self.rules_out and has_readings(self.walk):
-                say_also_possible(self._voice, self.walk, self._ruling)
-            self._voice.say("Enter: what you can do now. q: leave.")
+            self.say_end()
         else:
-            self._voice.say(*self._question(self.walk), before="\n")
+            self._voice.say(*self.question(self.walk), before="\n")
 
-    def _question(self, walk: Walk) -> Iterator[str]:
-        return spoken.aloud(walk, self._room) if self.aloud else spoken.question(walk)
+    def question(self, walk: Walk) -> Iterator[str]:
+        """Yield the lines of a question."""
+        return spoken.aloud(walk, self._voice.room) if self.session.aloud else spoken.question(walk)
 
     def _turn(self, typed: str) -> None:
-        node = self.walk.now.node
         if not typed:
-            self._menu()
-        elif command := command_in(typed, screen_of(node)):
-            self._obey(command)
-        elif typed.casefold() in ("r", "repeat"):
-            self._ask()
+            if not self.menu():
+                self._ask()
+        elif command := self.command_in(typed):
+            self.obey(command)
         elif self.walk.ended:
             self._voice.say(
                 "This walk has ended. b: take back the last answer. s: save the record. q: leave."
@@ -107,18 +118,25 @@ class Talk:
 
     def _answer(self, typed: str) -> None:
         try:
-            answer = answer_in(typed, self.walk.now.node)
-            if isinstance(answer, Read) and typed == self._doubted:
-                answer = Read(typed, confirmed=True)
-            self._take(answer)
+            self._take(self.understood(typed, self.walk))
         except Refused as refused:
-            self._doubted = typed if refused.confirm else None
-            self._voice.say(refused.reason)
+            self.say_refused(typed, refused)
+
+    def understood(self, typed: str, walk: Walk) -> Answer:
+        """Return the answer that was typed; a doubtful reading counts if it is typed once more."""
+        answer = answer_in(typed, walk.now.node)
+        doubted = isinstance(answer, Read) and typed == self._doubted
+        return Read(typed, confirmed=True) if doubted else answer
+
+    def say_refused(self, typed: str, refused: Refused) -> None:
+        """Say why an answer does not count."""
+        self._doubted = typed if refused.confirm else None
+        self._voice.say(refused.reason)
 
     def _take(self, answer: Answer) -> None:
-        self._go_to(self.walk.answer(answer, time=self.keeper.clock()))
+        self.go_to(self.walk.answer(answer, time=self.keeper.clock()))
 
-    def _go_to(self, walk: Walk, *lines: str) -> None:
+    def go_to(self, walk: Walk, *lines: str) -> None:
         """Let the walk be this one: on disk first, then what the answer told, then the next question."""
         self.walk, self._doubted = walk, None
         self.keeper.keep(walk)
@@ -126,110 +144,55 @@ class Talk:
         self._news()
         self._ask()
 
-    def _menu(self) -> None:
-        menu = [
-            command for command in self._menu_of(screen_of(self.walk.now.node)) if command.id not in NOT_HERE
-        ]
-        self._voice.say(*(f"  {command.number}. {command.words}" for command in menu))
-        self._voice.say("Type a number. Enter: back to the question.")
-        typed = self._voice.listen()
-        chosen = [command for command in menu if typed in (str(command.number), *command.keys)]
-        if chosen:
-            self._obey(chosen[0])
-        else:
-            self._ask()
+    def after_card(self) -> str:
+        return "Enter: all you can do." if self.walk.ended else f"Enter: all you can do. {AGAIN}"
 
-    def _menu_of(self, screen: str) -> list[Command]:
-        return menu_of(screen)
-
-    def _obey(self, command: Command) -> None:
-        match command.id:
-            case "emergency":
-                self._voice.say(*CARD, "Enter: all you can do. r: the question again.", before="\n")
-            case "help":
-                say_help(self._voice, self.walk)
-            case "unsure":
-                self._answer("0")
-            case "unable":
-                self._take(Unable())
-            case "back":
-                self._back()
-            case "known":
-                self._known()
-            case "picture":
-                show_picture(self._voice, self.walk)
-            case "save":
-                save(self._voice, self.walk, self.keeper, self._site, self._ruling)
-            case "site":
-                self._place()
-            case "possible":
-                say_possible(self._voice, self.walk, self._ruling)
-            case "aloud":
-                self.aloud = not self.aloud
-                self._ask()
-            case "hand":
-                hand_walk_over(self._voice, self.walk, self.keeper)
-            case "leave":
-                leave(self._voice, self.keeper)
-            case _:
-                self._voice.say("That is not to be had in plain text.")
-
-    def _place(self) -> None:
-        """Ask which site this is; it goes into the message and the log."""
-        self._voice.say(f"Your site, and the park after a comma, as in {EXAMPLE}. Enter: leave it.")
-        if typed := self._voice.listen():
-            try:
-                self.keeper.placing.typed(typed)
-            except ValueError as error:
-                self._voice.say(str(error))
+    def do_repeat(self) -> None:
+        """Say the question again."""
         self._ask()
 
-    def _back(self) -> None:
+    def do_start(self) -> None:
+        """Go to the start; the walk is kept."""
+        if not self.walk.ended and (how := self.keeper.how_to_go_on("--plain")):
+            self._voice.say(how)
+        self.to_start()
+
+    def do_unable(self) -> None:
+        """Say that this cannot be read."""
+        self._take(Unable())
+
+    def do_back(self) -> None:
+        """Take back the last answer."""
         try:
-            self._go_to(self.walk.back(self.keeper.clock()), "Taken back.")
+            self.go_to(self.walk.back(self.keeper.clock()), "Taken back.")
         except Refused as refused:
             self._voice.say(refused.reason)
 
-    def _known(self) -> None:
+    def do_known(self) -> None:
         """Say what is known, and let one answer be changed."""
-        listed = self.walk.now.known
-        if not listed:
-            self._voice.say("Nothing is known yet.")
-            return
-        self._voice.say(
-            *(f"  {number}. {spoken.of_known(known)}" for number, known in enumerate(listed, 1)), before="\n"
-        )
-        site = self.walk.library.site
-        worked = self.walk.now.worked_all
-        self._voice.say(*(spoken.of_worked(each, site) for each in worked), *sags_in_words(worked, site))
-        self._voice.say("Type the number of an answer to change it. Enter: back to the question.")
-        typed = self._voice.listen()
-        if typed.isdecimal() and 1 <= int(typed) <= len(listed):
-            self._revise(listed[int(typed) - 1].index)
-        else:
-            self._ask()
+        change_known(self)
 
-    def _revise(self, index: int) -> None:
-        """Ask an earlier question again; what was answered later and still fits is kept."""
-        walk = self.walk
-        earlier = resume(walk.library, walk.tree, walk.meter, walk.answers[:index])[0]
-        self._voice.say(
-            "Changing this answer. Enter: leave it as it is.", *self._question(earlier), before="\n"
-        )
-        while typed := self._voice.listen():
-            try:
-                answer = answer_in(typed, earlier.now.node)
-                if isinstance(answer, Read) and typed == self._doubted:
-                    answer = Read(typed, confirmed=True)
-                revised = walk.revise(index, answer, self.keeper.clock())
-            except Refused as refused:
-                self._doubted = typed if refused.confirm else None
-                self._voice.say(refused.reason)
-                continue
-            lost = len(walk.answers) - len(revised.answers)
-            self._go_to(revised, "Changed.", *([f"{lost} later answers no longer fit."] if lost > 0 else []))
-            return
+    def do_picture(self) -> None:
+        """Say and draw where the probes go."""
+        show_picture(self._voice, self.walk)
+        self._voice.say(AGAIN)
+
+    def do_possible(self) -> None:
+        """Say what the readings leave possible."""
+        say_possible(self._voice, self.walk, self.session.ruling)
+
+    def do_aloud(self) -> None:
+        """Say questions in few words from now on, or in full again."""
+        self.session.aloud = not self.session.aloud
         self._ask()
+
+    def do_hand(self) -> None:
+        """Hand the walk over in a file."""
+        hand_walk_over(self.session, self.walk, self.keeper, AGAIN)
+
+    def do_leave(self) -> None:
+        """Leave; where the disk failed, keep the walk elsewhere first."""
+        leave(self.session, self.keeper)
 
     def _news(self) -> None:
         if news := self.keeper.news():

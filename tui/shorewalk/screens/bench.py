@@ -4,21 +4,13 @@ from __future__ import annotations
 
 from shorewalk.faces import Picture, draw
 from shorewalk.lines import BLANK, Line, Span, centred, line, wrap
+from shorewalk.pages.bench import ACTS
 from shorewalk.pedestal.hands import Hands, where
 from shorewalk.pedestal.meter import DIALS
 from shorewalk.walk.walk import Walk
 
 from .base import NARROW, SHORT
 from .closing import ClosingScreen
-
-ACTS = (
-    (1, "Turn the dial"),
-    (2, "The black probe to the next slot"),
-    (3, "The red probe to the next slot"),
-    (4, "Read again"),
-    (5, "Both probes out"),
-    (0, "Back to the question"),
-)
 
 
 class BenchScreen(ClosingScreen):
@@ -65,22 +57,14 @@ class BenchScreen(ClosingScreen):
         return f"Or: {words}." if room < SHORT else f"A number, then Enter. Or in words: {words}."
 
     def give(self, text: str) -> None:
-        problem = ""
-        match text:
-            case "0":
-                self.dismiss()
-                return
-            case "1":
-                self.hands.turn()
-            case "2" | "3":
-                problem = self.hands.step("black" if text == "2" else "red", self.walk)
-            case "5":
-                self.hands.out(self.walk)
-            case "4":
-                pass
-            case _:
-                told = self.hands.do(text, self.walk)
-                problem = "" if told.startswith("Dial:") else told
+        if text == "0":
+            self.dismiss()
+            return
+        if text.isdecimal():
+            problem = self.hands.act(int(text), self.walk)
+        else:
+            told = self.hands.do(text, self.walk)
+            problem = "" if told.startswith("Dial:") else told
         self.shown = self.hands.bench.read()
         self.show_all(top=None)
         self.tell(problem)
