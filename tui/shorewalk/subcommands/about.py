@@ -44,3 +44,22 @@ def completion(shell: str) -> Task:
         return Exit.CLEAN
 
     return task
+
+
+@click.command("manual", cls=Command, short_help="All commands, keys, exit codes and files.")
+@click.option("--roff", is_flag=True, help="As a page for man: shorewalk manual --roff | man -l -")
+@click.pass_context
+def manual(ctx: click.Context, *, roff: bool) -> Task:
+    """Print the manual: every command with its options, the keys, exit codes, environment and files."""
+
+    def task() -> int:
+        from .group import GROUPS, TYPE
+        from .manual.as_roff import roff_of
+        from .manual.as_text import text_of
+        from .manual.content import manual_of
+
+        made = manual_of(ctx.find_root(), [(group.heading, group.commands) for group in GROUPS], TYPE)
+        echo((roff_of if roff else text_of)(made), nl=False)
+        return Exit.CLEAN
+
+    return task

@@ -11,7 +11,7 @@ from .. import __version__
 from ..emergency import CARD
 from ..starting import Usage
 from ..walking import Asked, open_front
-from .about import completion, help_
+from .about import completion, help_, manual
 from .guessing import no_such_command
 from .keeping import hand_over, log, take_over
 from .layout import Command, Context
@@ -28,7 +28,7 @@ TYPE = (
     ("shorewalk walk zap", "Straight to it, in your own words."),
     ("shorewalk walk --plain zap", "Plain sentences, for screen readers."),
 )
-MORE = "More of one: shorewalk help walk"
+MORE = "More of one: shorewalk help walk. All of it: shorewalk manual"
 
 
 class Group(NamedTuple):
@@ -43,7 +43,7 @@ GROUPS = (
     Group("At the pedestal", (walk, take_over, hand_over, calc)),
     Group("Before and after", (practice, print_, log)),
     Group("For whoever writes trees", (new, preview, lint, draw, replay, paths, trial), brief=True),
-    Group("For programs, and about this one", (schema, completion, help_), brief=True),
+    Group("For programs, and about this one", (schema, completion, manual, help_), brief=True),
 )
 """A new command gets its place here."""
 

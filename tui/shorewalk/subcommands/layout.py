@@ -18,6 +18,13 @@ RANGES = ((re.compile(r"\[(\d+)<=x<=(\d+)\]"), r"\1 to \2."), (re.compile(r"\[x>
 """What the library writes of the numbers an option takes, and how that reads in words."""
 
 
+def in_words(text: str) -> str:
+    """Return what the library says of an option, its numbers in words."""
+    for written, words in RANGES:
+        text = written.sub(words, text)
+    return text
+
+
 class Layout(click.HelpFormatter):
     """The library's own is never under 50 columns wide, and breaks words at their hyphens."""
 
@@ -54,10 +61,8 @@ class Layout(click.HelpFormatter):
                 self.write(self._filled(means, f"{first:{column}}", " " * column).rstrip() + "\n")
 
     def _filled(self, text: str, first: str, other: str) -> str:
-        for written, words in RANGES:
-            text = written.sub(words, text)
         return textwrap.fill(
-            " ".join(text.split()),
+            " ".join(in_words(text).split()),
             self.width,
             initial_indent=first,
             subsequent_indent=other,
