@@ -60,21 +60,24 @@ def walk_options(words: list[str]) -> dict[str, Any] | None:
     """Return what a bare `shorewalk` or a plain `walk` asks for; None for all else, help and mistakes included."""
     if not words:
         return {}
+    at_start = words[0].startswith("-")
     options: dict[str, Any] = {}
     symptom: list[str] = []
-    rest = iter(words[1:])
+    rest = iter(words if at_start else words[1:])
     for word in rest:
         name, given, value = word.partition("=")
-        if word in ("--jsonl", "--plain", "--aloud", "--possible"):
+        if word in ("--plain", "--aloud") or (word in ("--jsonl", "--possible") and not at_start):
             options[word[2:]] = True
         elif name in ("--meter", "--resume"):
             options[name[2:]] = value = value if given else next(rest, "")
             if not value or value.startswith("-"):
                 return None
-        elif word.startswith("-"):
+        elif word.startswith("-") or at_start:
             return None
         else:
             symptom.append(word)
+    if at_start:
+        return options
     if words[0] != "walk" or not (symptom or "resume" in options):
         return None
     return options | {"symptom": " ".join(symptom)}

@@ -89,11 +89,23 @@ class Commands(click.Group):
     invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+@click.option("--plain", is_flag=True, help="The start, in plain sentences.")
+@click.option("--aloud", is_flag=True, hidden=True)
+@click.option("--meter", metavar="METER", hidden=True)
+@click.option("--resume", metavar="ID", hidden=True)
 @click.version_option(__version__, prog_name="shorewalk", help="Say which version this is.")
 @click.pass_context
-def shorewalk(ctx: click.Context) -> Task | None:
+def shorewalk(
+    ctx: click.Context, *, plain: bool, aloud: bool, meter: str | None, resume: str | None
+) -> Task | None:
     """Say what is wrong at a power pedestal, and answer one question at a time."""
-    return partial(open_front, Asked()) if ctx.invoked_subcommand is None else None
+    if ctx.invoked_subcommand is None:
+        return partial(open_front, Asked("", meter, resume, plain, aloud=aloud))
+    named = {"--plain": plain, "--aloud": aloud, "--meter": meter, "--resume": resume}
+    if option := next((name for name, given in named.items() if given), None):
+        where = f"shorewalk {ctx.invoked_subcommand}"
+        raise Usage(f"{option} goes after the command, if it takes it: {where} {option}")
+    return None
 
 
 for group in GROUPS:
