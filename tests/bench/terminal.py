@@ -7,7 +7,7 @@ import os
 import signal
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import cast
 
@@ -24,9 +24,20 @@ FRAME_BEGINS, FRAME_ENDS = b"\x1b[?2026h", b"\x1b[?2026l"
 
 
 class Terminal:
-    """The program in a pseudo-terminal, its output fed to an emulator. Reads; never sleeps."""
+    """The program in a pseudo-terminal, its output fed to an emulator. Reads; never sleeps.
 
-    def __init__(self, *words: str, columns: int, rows: int, home: Path, term: str) -> None:
+    `through` is what starts it: here, or over a link.
+    """
+
+    def __init__(
+        self,
+        *words: str,
+        columns: int,
+        rows: int,
+        home: Path,
+        term: str,
+        through: Sequence[str] = (sys.executable, "-m", "shorewalk"),
+    ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
         self._bytes = bytearray()
@@ -35,13 +46,18 @@ class Terminal:
         # Whoever runs the tests may say how large its own terminal is; this one has its own size.
         env = {name: value for name, value in os.environ.items() if name not in ("COLUMNS", "LINES")} | own
         self._child = pexpect.spawn(
-            sys.executable,
-            ["-m", "shorewalk", *words],
+            through[0],
+            [*through[1:], *words],
             dimensions=(rows, columns),
             env=env,
             cwd=str(home.parent),
         )
         self._child.delaybeforesend = None
+
+    def resize(self, columns: int, rows: int) -> None:
+        """Give the window another size, and tell the program, as a terminal does."""
+        self.screen.resize(rows, columns)
+        self._child.setwinsize(rows, columns)
 
     @property
     def lines(self) -> list[str]:
