@@ -13,6 +13,7 @@ import socket
 import sys
 from collections.abc import Callable
 from typing import Any, NoReturn
+from urllib.parse import unquote
 
 from .places import Places
 
@@ -43,7 +44,7 @@ def raise_fence(allowed: Places) -> None:
         "os.kill": lambda about: about[0] == os.getpid() or _refuse(about),
         "socket.__new__": lambda about: about[1] == socket.AF_UNIX or _refuse(about),  # the loop's own pair
         "sqlite3.connect": lambda about: _connected(allowed, about[0]),
-        "ctypes.dlopen": lambda about: _read(allowed, about[0] or "/usr"),
+        "ctypes.dlopen": lambda about: _loaded(allowed, about[0]),
     }
 
     def hook(event: str, about: tuple[Any, ...]) -> None:
@@ -74,8 +75,11 @@ def _renamed(allowed: Places, about: tuple[Any, ...]) -> None:
 
 def _connected(allowed: Places, database: object) -> None:
     name = os.fsdecode(database) if isinstance(database, str | bytes | os.PathLike) else ""
+    if name.startswith("file:"):
+        name = unquote(name.partition("?")[0].removeprefix("file:"))
+        name = f"/{name.lstrip('/')}" if name.startswith("/") else name
     if name != ":memory:":
-        _written(allowed, name.removeprefix("file://").partition("?")[0])
+        _written(allowed, name)
 
 
 def _written(allowed: Places, path: object) -> None:
@@ -85,6 +89,11 @@ def _written(allowed: Places, path: object) -> None:
 
 def _read(allowed: Places, path: object) -> None:
     if not isinstance(path, int) and not allowed.may_read(_text(path)):
+        raise PermissionError(errno.EACCES, WORDS)
+
+
+def _loaded(allowed: Places, path: object) -> None:
+    if path is not None and not allowed.may_load(_text(path)):
         raise PermissionError(errno.EACCES, WORDS)
 
 

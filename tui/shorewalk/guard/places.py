@@ -29,6 +29,10 @@ class Places(NamedTuple):
             return True
         return not _under(path, self.walks) and _under(path, self.read)
 
+    def may_load(self, path: str) -> bool:
+        """Tell whether a library may be loaded: none from where somebody can write. A bare name is the system's."""
+        return "/" not in path or (self.may_read(path) and not _under(os.path.abspath(path), self.own))  # noqa: PTH100
+
     def may_write(self, path: str) -> bool:
         """Tell whether a file may be written, made or taken away."""
         path = os.path.abspath(path)  # noqa: PTH100 (the same)
