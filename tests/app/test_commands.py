@@ -68,10 +68,10 @@ def test_the_help_names_every_key_of_its_screen(screen: str) -> None:
     assert all(keys in text for keys, _ in (AUTHORS_TYPED if screen in AUTHORS else TYPED))
 
 
-def test_the_help_tells_that_0_at_a_reading_is_0_volts() -> None:
+def test_the_help_tells_how_zero_volts_are_typed() -> None:
     """Nobody who cannot measure is led to type 0, which would be a dead outlet."""
     text = " ".join(as_text(help_page("measure", 76, ascii_only=True)).split())
-    assert "At a reading 0 is 0 volts; x: can't measure." in text
+    assert "At a reading type 0.0 for 0 volts; x: can't measure." in text
 
 
 def test_the_key_tables_have_a_row_a_command() -> None:

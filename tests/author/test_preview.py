@@ -34,7 +34,7 @@ async def test_the_outline_has_every_node_and_the_endings_by_verdict(
     for said in (
         "Before you start",
         "Ends: ",
-        "Leave it as it is",
+        "Leave the cord as it is",
         "Hands off",
         "Emergency",
         "Nothing found.",

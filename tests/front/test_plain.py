@@ -93,22 +93,30 @@ def test_what_is_no_choice_is_told_and_changes_nothing(say: Say, typed: str) -> 
     [
         ("121.8", Read("121.8")),
         ("121,8 V", Read("121,8 V")),
-        ("0", Read("0")),
+        ("0.0", Read("0.0")),
+        ("0 V", Read("0 V")),
         ("x", Unable()),
         ("can't", Unable()),
         ("can’t", Unable()),
     ],
 )
 def test_a_reading_is_typed_as_the_meter_shows_it(say: Say, typed: str, answer: object) -> None:
-    """A number is a reading, 0 included; x is that it cannot be measured."""
+    """A number is a reading, 0.0 included; x is that it cannot be measured."""
     _, talk = say(*TO_VOLTS, typed)
     assert talk.walk.answers[2].answer == answer
 
 
-def test_the_help_tells_that_0_at_a_reading_is_0_volts(say: Say) -> None:
+def test_a_bare_zero_is_no_reading(say: Say) -> None:
+    """Whoever has learnt that 0 is "not sure" gives no dead outlet with it, however often; the question stands."""
+    said, talk = say(*TO_VOLTS, "0", "0", "0")
+    assert said.count("a 0 alone is no reading") == 3
+    assert len(talk.walk.answers) == 2
+
+
+def test_the_help_tells_how_zero_volts_are_typed(say: Say) -> None:
     """Nobody who cannot measure is led to type 0, which would be a dead outlet."""
     said, _ = say(*TO_VOLTS, "?")
-    assert "At a reading 0 is 0 volts; x: can't measure." in " ".join(said.split())
+    assert "At a reading type 0.0 for 0 volts; x: can't measure." in " ".join(said.split())
 
 
 def test_a_doubtful_reading_is_asked_once_more(say: Say) -> None:

@@ -24,10 +24,10 @@ def test_walks_stand_under_their_site_and_stay(full: Journal, typed: Typed) -> N
     assert lines[1:4] == [
         "Stay from 01 May 2024",
         "5  02 May 18:58 The voltage is too low",
-        "○ Leave it as it is",
+        "○ Leave the cord as it is",
     ]
     assert lines.index("Stay from 10 Sep 2023") > lines.index("Stay from 01 May 2024")
-    assert lines[-3:] == ["No site", "2  20 Apr 18:00 The voltage is too low", "○ Leave it as it is"]
+    assert lines[-3:] == ["No site", "2  20 Apr 18:00 The voltage is too low", "○ Leave the cord as it is"]
     assert "shorewalk log SITE" in ended.stderr
     assert len(full.walks()) == 5
 
@@ -73,7 +73,7 @@ def test_one_walk_is_shown_with_its_readings(full: Journal, typed: Typed) -> Non
     assert typed("log", "last").stdout == typed("log", "walk:5").stdout
     for part in (
         "site 14, Juniper Flats; 30 A outlet; stay from 01 May 2024",
-        "○ Leave it as it is",
+        "○ Leave the cord as it is",
         "111.8 V  ▲ watch",
     ):
         assert part in said

@@ -158,7 +158,7 @@ def test_a_slipped_point_is_asked_once_more(text: str, meant: str) -> None:
     assert reading_of(text, confirmed=True).value == float(text.replace(",", "."))
 
 
-@pytest.mark.parametrize("text", ["121.8", "25.1", "0.1", "0", "68.2", "243.1"])
+@pytest.mark.parametrize("text", ["121.8", "25.1", "0.1", "0.0", "68.2", "243.1"])
 def test_what_is_no_slip_is_not_asked_about(text: str) -> None:
     """A ghost, nothing and double are readings, not slips."""
     assert reading_of(text).value == float(text)
@@ -169,10 +169,25 @@ def test_a_whole_number_on_a_meter_with_tenths_is_asked_once_more() -> None:
     assert refusal_of("122").confirm
     assert "tenths" in refusal_of("122").reason
     assert reading_of("122", confirmed=True).value == 122
-    for text in ("122.0", "0", "20 mV", "121-123"):
+    for text in ("122.0", "0 V", "20 mV", "121-123"):
         reading_of(text, "neutral-ground")
     quantity = SITE.quantities["hot-neutral"]
     assert read("122", quantity.what, quantity, WHOLE).value == 122
+
+
+@pytest.mark.parametrize("text", ["0", " 0 ", "00", "+0"])
+def test_a_bare_zero_is_no_reading(text: str) -> None:
+    """Nought volts clear an outlet, and 0 is "not sure" elsewhere: it counts with a point or a unit only."""
+    refused = refusal_of(text)
+    assert not refused.confirm
+    assert "0.0" in refused.reason
+    assert read("0", "dc-volts", None, TENTHS, confirmed=True).value == 0, "one that counted once still does"
+
+
+@pytest.mark.parametrize("text", ["0.0", "0,0", ".0", "0 V", "0V", "0 mV", "0-0.1"])
+def test_a_zero_with_a_point_or_a_unit_is_a_reading(text: str) -> None:
+    """What stands on a display is a reading, whatever display it is."""
+    assert reading_of(text).low == 0
 
 
 def test_a_minus_sign_on_dc_is_a_reading_where_it_can_be() -> None:

@@ -106,6 +106,26 @@ def test_unsure_takes_the_worst_of_its_choices(look: Walk) -> None:
     assert walk.now.known[-1].grade == "stop"
 
 
+def test_unsure_is_never_told_as_good(shelf: Shelf, make: Make, basic: Meter) -> None:
+    """Where every answer is good, not knowing is noted: what nobody knows is not as it should be."""
+    shelf.add(
+        "sky",
+        make.ask("weather", "weather", {"dry": "end", "wet": "end"}, unsure="end"),
+        make.end("end"),
+    )
+    walk = begin(shelf, "sky", basic).answer(Unsure())
+    assert [(known.shows, known.grade) for known in walk.now.known] == [("not sure", None)]
+
+
+def test_a_reading_that_counted_once_counts_when_a_walk_is_taken_up(look: Walk) -> None:
+    """A walk kept before a doubt was known goes on where it was left, its answers as they were given."""
+    kept = walk_through(look, Done(), Choose("none"))
+    old = (*kept.answers, Answered(*kept.ledger.key(), kept.ledger.nth, Read("0")))
+    walk, lost = resume(look.library, "look", look.meter, old)
+    assert (walk.ended, lost) == (True, 0)
+    assert walk.answers == old
+
+
 def test_unsure_with_a_grade_of_its_own(shelf: Shelf, make: Make, basic: Meter) -> None:
     """Where the way of `unsure` names a grade, that one counts."""
     shelf.add("t", make.ask("a", "neighbours", {"fine": "e", "same": "e stop"}, "e watch"), make.end("e"))

@@ -308,7 +308,7 @@ COMMANDS: tuple[Command, ...] = (
     ),
 )
 # fmt: on
-ZERO = "0: not sure, or it can't be done. At a reading 0 is 0 volts; x: can't measure."
+ZERO = "0: not sure, or it can't be done. At a reading type 0.0 for 0 volts; x: can't measure."
 TYPED = (
     ("0 to 9, Enter", f"Choose the answer of that number. {ZERO}"),
     ("121.8, Enter", "What the meter shows. 118-121 if it wanders, OL if it says so."),

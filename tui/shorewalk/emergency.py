@@ -15,8 +15,8 @@ CARD = (
     "If you cannot, stay 10 feet (3 m) away and keep everybody away.",
     "Never use water. Never push with anything damp or of metal.",
     "Fire or smoke: get everybody out. Do not go back in.",
-    "Inside a live rig: stay in until the power is off. In a fire, jump clear with both feet together.",
-    "Person free, power off: check the breathing. If there is none, begin CPR.",
+    "Inside a rig whose metal may be live: stay in until the power is off. In a fire, jump clear, feet together.",
+    "Person free, power off: no breath, or only gasps? Push hard and fast on the middle of the chest.",
     "A doctor must see them, even if all seems well. Then call the park: they switch off the loop.",
 )
 """One action a line; the first is the one that saves the helper."""

@@ -45,9 +45,9 @@ VERDICTS: Mapping[str, Mark] = {
     "emergency": Mark("Emergency", "✕", "X", "danger"),
     "unplug-now": Mark("Unplug now", "■", "#", "stop"),
     "stay-unplugged": Mark("Stay unplugged", "■", "#", "stop"),
-    "unplugged": Mark("Unplugged, nothing wrong found", "○", "o", "watch"),
+    "unplugged": Mark("Unplugged", "○", "o", "watch"),
     "hands-off": Mark("Hands off", "✕", "X", "danger"),
-    "leave-as-is": Mark("Leave it as it is", "○", "o", "watch"),
+    "leave-as-is": Mark("Leave the cord as it is", "○", "o", "watch"),
     "use-with-care": Mark("Use with care", "▲", "~", "watch"),
     "good-to-use": Mark("Good to use", "✓", "+", "ok"),
 }

@@ -81,6 +81,7 @@ class Values:
         step = meter.step(quantity.unit if quantity else UNITS.get(node.what, ""), node.what)
         text = f"{number:.{PLACES[step]}f}"
         text = text.removeprefix("-") if not float(text) else text
+        text = f"{text} V" if text == "0" else text  # alone it could be a "not sure"
         key = (given.node, given.tenths, text)
         if key not in self._shown:
             self._shown[key] = self._value(node, text, meter, quantity)

@@ -22,9 +22,9 @@ VERDICTS = {
     "emergency": "Emergency",
     "unplug-now": "Unplug now",
     "stay-unplugged": "Stay unplugged",
-    "unplugged": "Unplugged, nothing wrong found",
+    "unplugged": "Unplugged",
     "hands-off": "Hands off",
-    "leave-as-is": "Leave it as it is",
+    "leave-as-is": "Leave the cord as it is",
     "use-with-care": "Use with care",
     "good-to-use": "Good to use",
 }

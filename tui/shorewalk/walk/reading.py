@@ -1,7 +1,8 @@
 """A reading: what the meter showed, kept only if it can be; else a sentence that says why not.
 
 Refused: what no meter shows there, a unit of another quantity, a value outside the plausible
-range, a display that jumps. Asked once more before it counts: what looks like a slipped point, and
+range, a display that jumps, and a bare 0, which means "not sure" at every other question: where a wrong
+reading kills, 0 volts is the good one. Asked once more before it counts: what looks like a slipped point, and
 a whole number from a meter that shows tenths.
 """
 
@@ -48,6 +49,10 @@ _WHATS = {
 _OTHER = _What("", "a number", "Read the meter again.", (-1e9, 1e9))
 _SAYS = {"V": "volts", "Hz": "hertz", "ohm": "ohms", "A": "amperes"}
 _SLIPS = (10.0, 100.0, 0.1)
+BARE_ZERO = (
+    'Elsewhere 0 means "not sure", so a 0 alone is no reading. Does the display show zero? Type 0.0. '
+    "If you did not read it, say you cannot measure it: x."
+)
 
 
 def read(
@@ -59,6 +64,8 @@ def read(
     Raise `Refused`: with `confirm`, the same text counts if it is given again as `confirmed`.
     """
     typed = parse_typed(text)
+    if typed.bare_zero and not confirmed:
+        raise Refused(BARE_ZERO)
     asked = _WHATS.get(what, _OTHER)
     unit = quantity.unit if quantity else asked.unit
     _fit(typed, asked, unit)

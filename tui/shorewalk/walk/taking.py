@@ -101,7 +101,8 @@ def _unsure(ledger: Ledger, node: Ask, time: str | None) -> None:
         ledger.outlet_answer = None
     elif node.sign == "near-voltage":
         ledger.silent = None
-    tell(ledger, says_sign(node, ledger.site), "not sure", grade, time, sign=node.sign)
+    told = None if grade == "ok" else grade  # nobody is told that what they do not know is good
+    tell(ledger, says_sign(node, ledger.site), "not sure", told, time, sign=node.sign)
     ledger.go(node.unsure)
 
 

@@ -61,6 +61,11 @@ class Typed:
     whole: bool = False
     over: bool = False
 
+    @property
+    def bare_zero(self) -> bool:
+        """Whether it is a zero without a point and without a unit."""
+        return self.whole and self.unit is None and self.low == self.high == 0
+
 
 def plain(text: str) -> str:
     """Return `text` with every script's digits, wide letters and signs as the ASCII ones."""

@@ -16,7 +16,7 @@ from shorewalk.tree.record import record
 
 from . import state as states
 from .age import seconds_of
-from .answers import Answer, Answered
+from .answers import Answer, Answered, Read
 from .fallback import nowhere
 from .known import Known, Position, Worked
 from .ledger import Ledger, Trees
@@ -72,8 +72,12 @@ class Walk:
         return Walk(self.library, self.tree, self.meter, (*self.answers, answered), ledger)
 
     def again(self, answered: Answered) -> Walk:
-        """Return the walk with one more answer that was given before, with its times; raise `Refused` as `answer`."""
-        return self.answer(answered.answer, answered.time, answered.resumed)
+        """Return the walk with one more answer that was given before, with its times; raise `Refused` as `answer`.
+
+        A reading that counted once is not asked for once more, whatever is doubted since.
+        """
+        walk = self.answer(_confirmed(answered.answer), answered.time, answered.resumed)
+        return replace(walk, answers=(*self.answers, answered))
 
     def back(self, now: str | None = None) -> Walk:
         """Return the walk without its last answer; raise `Refused` if there is none.
@@ -124,6 +128,10 @@ def _as_late(before: Walk, walk: Walk, given: Iterable[Answered], now: str | Non
         return walk
     late = before.again(replace(walk.answers[-1], resumed=times[-1]))
     return walk if _where(late) == _where(walk) else late
+
+
+def _confirmed(answer: Answer) -> Answer:
+    return Read(answer.text, confirmed=True) if isinstance(answer, Read) else answer
 
 
 def _where(walk: Walk) -> tuple[object, ...]:

@@ -68,7 +68,7 @@ class Watcher:
         if stand is None or not isinstance(node, Measure) or node.place not in PLACES:
             return None
         stand.follow(walk.now.state)
-        return next(iter(_seen(node, Read("0"), stand.switched, walk)), None)
+        return next(iter(_seen(node, Read("0.0"), stand.switched, walk)), None)
 
     def see(self, walk: Walk) -> list[Seen]:
         """Return the readings of a walk that still count."""
