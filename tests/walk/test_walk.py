@@ -110,7 +110,7 @@ def test_unsure_is_never_told_as_good(shelf: Shelf, make: Make, basic: Meter) ->
     """Where every answer is good, not knowing is noted: what nobody knows is not as it should be."""
     shelf.add(
         "sky",
-        make.ask("weather", "weather", {"dry": "end", "wet": "end"}, unsure="end"),
+        make.ask("weather", "weather", {"dry": "end ok", "wet": "end ok"}, unsure="end"),
         make.end("end"),
     )
     walk = begin(shelf, "sky", basic).answer(Unsure())
