@@ -41,9 +41,28 @@ def test_help_answers_the_first_question_first(
     assert places[0] == 0
 
 
-def test_help_fits_one_screen(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> None:
-    """At 80x24 nothing of it scrolls away, but for a line or two of an option."""
-    assert len(helped(capsys, monkeypatch, 80)) <= 25
+@pytest.mark.parametrize(("width", "height"), [(80, 24), (45, 25)])
+def test_help_fits_one_screen(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, width: int, height: int
+) -> None:
+    """With the prompt below it nothing scrolls away: the first line is the one to read first."""
+    assert len(helped(capsys, monkeypatch, width)) < height
+
+
+@pytest.mark.parametrize(
+    "words", [("practice",), ("walk",), ("walk", "the", "--plain"), ("practise", "creek-1")]
+)
+def test_no_list_is_broken_by_the_window(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, words: tuple[str, ...]
+) -> None:
+    """Sites, trees and what to type instead stay within a phone's width, on a terminal."""
+    monkeypatch.setenv("COLUMNS", "45")
+    monkeypatch.setattr("sys.stderr.isatty", lambda: True, raising=False)
+    run_command([*words])
+    said = capsys.readouterr()
+    lines = (said.out + said.err).splitlines()
+    assert lines
+    assert not [line for line in lines if len(line) > 45]
 
 
 @pytest.mark.parametrize("width", WIDTHS)

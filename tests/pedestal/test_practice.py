@@ -221,6 +221,6 @@ def test_the_list_says_where_one_has_been(
     keep_practised("creek-1", right=True)
     keep_practised("ridge-9", right=False)
     assert run_command(["practice"]) == Exit.CLEAN
-    listed = capsys.readouterr().out
+    listed = " ".join(capsys.readouterr().out.split())
     assert "sun (done, as it should)" in listed
     assert "hands (done, not as it should)" in listed

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from shutil import get_terminal_size
 from textwrap import wrap
@@ -42,12 +43,12 @@ def fitted(text: str) -> str:
 def _broken(line: str, room: int) -> list[str]:
     if len(line) <= room:
         return [line]
-    inset = line[: len(line) - len(line.lstrip())]
-    words = line.strip()
+    # What goes on stands below its own column, where that leaves room for it.
+    column = max(at.end() for at in re.finditer(r"^ *|\S {2,}", line))
+    inset = " " * (column if column <= room // 2 else len(line) - len(line.lstrip()))
     return wrap(
-        words,
+        line,
         room,
-        initial_indent=inset,
         subsequent_indent=inset,
         break_long_words=False,
         break_on_hyphens=False,

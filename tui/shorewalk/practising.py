@@ -8,6 +8,7 @@ from random import SystemRandom
 
 from .exits import Exit
 from .journal.practised import practised
+from .listing import fitted
 from .pedestal.campground import Site, campground
 from .practice_site import SURPRISE, AtSite, begin_at, keep_how_it_ended, not_kept
 from .starting import narrate
@@ -21,7 +22,7 @@ def practise(
 ) -> int:
     """Practise at a site; without a name say which there are. Raises `Usage` for one that is not there."""
     if name is None and not plain:
-        tell("\n".join(_listed(campground())))
+        tell(fitted("\n".join(_listed(campground()))))
         return Exit.CLEAN
     if plain or draws_nothing():
         return _in_plain_text(name, seed)

@@ -14,7 +14,7 @@ from ..walking import Asked, open_front
 from .about import completion, help_, manual
 from .guessing import no_such_command
 from .keeping import hand_over, log, take_over
-from .layout import Command, Context
+from .layout import NARROW, Command, Context
 from .on_paper import print_
 from .proving import lint, replay, schema
 from .reckoning import calc
@@ -24,15 +24,17 @@ from .walking import practice, walk
 from .writing import draw, new, preview
 
 TYPE = (
-    ("shorewalk", "It asks what is wrong, one thing at a time."),
+    ("shorewalk", "It asks what is wrong."),
     ("shorewalk walk zap", "Straight to it, in your own words."),
-    ("shorewalk walk --plain zap", "Plain sentences, for screen readers."),
 )
 MORE = "More of one: shorewalk help walk. All of it: shorewalk manual"
 
 
 class Group(NamedTuple):
-    """Commands under who needs them. `brief`: only their names stand in `--help`, so that it fits a screen."""
+    """Commands under who needs them. `brief`: only their names stand in `--help`; in a narrow window all do so.
+
+    What scrolls away is the first line, and that is the one to read first: so it fits a screen.
+    """
 
     heading: str
     commands: tuple[Command, ...]
@@ -62,7 +64,7 @@ class Commands(click.Group):
         for heading, commands, brief in GROUPS:
             formatter.write_heading(heading)
             with formatter.indentation():
-                if brief:
+                if brief or formatter.width < NARROW:
                     formatter.write_text(", ".join(command.name or "" for command in commands))
                 else:
                     formatter.write_dl([(c.name or "", c.short_help or "") for c in commands])
