@@ -17,6 +17,7 @@ from shorewalk.commands import (
     key_table,
     menu_of,
 )
+from shorewalk.glossary import GLOSSARY
 from shorewalk.lines import as_text, cells
 from shorewalk.pages.fixed import help_page
 
@@ -72,6 +73,14 @@ def test_the_help_tells_how_zero_volts_are_typed() -> None:
     """Nobody who cannot measure is led to type 0, which would be a dead outlet."""
     text = " ".join(as_text(help_page("measure", 76, ascii_only=True)).split())
     assert "At a reading type 0.0 for 0 volts; x: can't measure." in text
+
+
+def test_the_help_says_what_the_words_mean() -> None:
+    """Whoever has never done it finds the words of the questions there, in words that need none of them."""
+    text = " ".join(as_text(help_page("measure", 40, ascii_only=True)).split())
+    for word, meaning in GLOSSARY.items():
+        assert f"{word} {meaning}" in text
+    assert "draws current" not in as_text(help_page("preview", 40, ascii_only=True))
 
 
 def test_the_key_tables_have_a_row_a_command() -> None:

@@ -60,7 +60,7 @@ COMMANDS: tuple[Command, ...] = (
         "help",
         ("?",),
         "help",
-        "How answers work, the keys, the marks.",
+        "How answers work, the keys, the marks, the words.",
         (*EVERYWHERE, *AUTHORS),
         8,
         3,

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from shorewalk.commands import AUTHORS, AUTHORS_TYPED, TYPED, Command, commands_on, key_name
 from shorewalk.emergency import CARD
+from shorewalk.glossary import GLOSSARY
 from shorewalk.lines import BLANK, Line, Span, line, wrap
 from shorewalk.marks import AGAIN, GRADES, NOTED, Mark
 
@@ -39,6 +40,10 @@ def help_page(screen: str, room: int, *, ascii_only: bool) -> list[Line]:
             "plain",
             first=(Span(f"{mark.cell(ascii_only=ascii_only)} {mark.word:<12}", mark.role),),
         )
+    if screen not in AUTHORS:
+        rows += [BLANK, line(Span("Words", "group"))]
+        for word, meaning in GLOSSARY.items():
+            rows += _row(word, meaning, text)
     rows += [BLANK, *wrap(SAFETY, text, "quiet")]
     return rows
 

@@ -11,18 +11,18 @@ from .layout import CELL, EDGE, WIDE, Line, Placed, Words, lay_out
 from .rooms import identifiers
 
 STYLE = """
-text { font: 12px "DejaVu Sans Mono", ui-monospace, Menlo, Consolas, monospace; fill: #1b1f24 }
+text { font: 12px "DejaVu Sans Mono", ui-monospace, Menlo, Consolas, monospace; fill: #1c1d22 }
 .title { font-size: 18px; font-weight: bold } .head { font-weight: bold }
-.ground { fill: #ffffff } .shape { fill: #f4f6f8; stroke: #57606a; stroke-width: 1.2 }
-.line { fill: none; stroke: #57606a; stroke-width: 1.4 } .tip { fill: #57606a }
+.ground { fill: #ffffff } .shape { fill: #f3f4f2; stroke: #5a5d66; stroke-width: 1.2 }
+.line { fill: none; stroke: #5a5d66; stroke-width: 1.4 } .tip { fill: #5a5d66 }
 .danger .shape { stroke: #b3122a; stroke-width: 3 } .stop .shape { stroke: #b3122a; stroke-width: 2 }
 .watch .shape { stroke: #8a5a00; stroke-width: 2; stroke-dasharray: 7 3 }
 .ok .shape { stroke: #1a7431; stroke-width: 2 }
 a:hover text, a:focus text { text-decoration: underline }
 @media (prefers-color-scheme: dark) {
-  text { fill: #e6e9ec } .ground { fill: #14171a } .shape { fill: #22272c; stroke: #9aa4ad }
-  .line { stroke: #9aa4ad } .tip { fill: #9aa4ad }
-  .danger .shape, .stop .shape { stroke: #ff7b86 } .watch .shape { stroke: #e3b341 } .ok .shape { stroke: #56c271 }
+  text { fill: #e7e6e1 } .ground { fill: #15161a } .shape { fill: #24262b; stroke: #9ea1a8 }
+  .line { stroke: #9ea1a8 } .tip { fill: #9ea1a8 }
+  .danger .shape, .stop .shape { stroke: #ff7b86 } .watch .shape { stroke: #dfb24c } .ok .shape { stroke: #56c271 }
 }
 """
 CORNER = 12.0
