@@ -19,10 +19,8 @@ ENVIRONMENT = (
 FILES = (
     ("walks.sqlite3", "In that folder: every walk with its answers. -wal and -shm beside it belong to it."),
     ("walks.open", "Beside it: which walks are open in some terminal."),
-    (
-        "shorewalk-TREE-DATE.md, .pdf",
-        "A record that you saved, in the folder you started from. Never written over.",
-    ),
+    ("look", "Beside it: the look that was chosen last."),
+    ("shorewalk-TREE-DATE.md, .pdf", "A record that you saved, where you started it. Never written over."),
     ("shorewalk-log-DATE.csv, .json", "Readings or walks that you saved from the log, in the same folder."),
     ("site/*.yaml", "Facts and safety rules of your own, beside your trees. They may add, and be stricter."),
     ("walks/*.yaml", "Recorded walks, beside your trees."),
