@@ -27,7 +27,7 @@ CALM = {
     "protector-legs": "no-display", "rig-main-position": "on", "branch-breakers": "all-on",
     "reset-button": "pushed-in", "inverter-outlets": "no", "transfer-switch": "none",
     "energy-manager": "none", "comes-back": "seconds", "goes-when": "no-pattern",
-    "protector-owned": "no",
+    "protector-owned": "no", "face-up": "ground-down", "plug-fit": "home", "test-button": "trips-and-resets",
 }  # fmt: skip
 IDLE = {"hot neutral": "121.4", "ground hot": "121.3", "ground neutral": "0.2", "hot hot": "242.8"}
 EARTH = {"earth ground": "0.3", "earth hot": "121.2", "earth skin": "0.2"}
@@ -53,6 +53,11 @@ def calm(walk: Walk, library: Library) -> Answer:
             roles = " ".join(sorted((terminals[node.from_].role, terminals[node.to].role)))
             if node.what == "hertz":
                 return Read("60.0")
+            if (
+                walk.now.state.get("pedestal-breaker") == "off"
+                and library.site.places[node.place].at == "pedestal"
+            ):
+                return Read("0.0")
             if node.load.amount != "none":
                 return Read("119.6" if "hot" in roles else "0.6")
             return Read((IDLE | EARTH)[roles])

@@ -59,6 +59,11 @@ def charger(now: str, rest: str, charging: str) -> dict[str, Answer]:
         (battery(charger__now=Read("15.4")), "overcharged", "leave-as-is"),
         (battery(charger__now=Read("15.4"), too_much=Cannot()), "stay_away", "unplug-now"),
         (battery(charger__now=Read("9.8", confirmed=True)), "next_to_nothing", "leave-as-is"),
+        # next to nothing is most often the wrong dial: read twice
+        (battery() | charger("0.3", "0.3", "0.3"), "next_to_nothing", "leave-as-is"),
+        (battery() | charger("12.4", "0.3", "12.6"), "unread", "leave-as-is"),
+        (battery() | charger("12.4", "12.2", "0.3"), "unread", "leave-as-is"),
+        (battery(rest="0.3") | charger("12.4", "12.2", "12.6"), "charge_first", "leave-as-is"),
         (battery(charger__now=Read("26.4", confirmed=True)), "not_12", "leave-as-is"),
     ],
 )

@@ -12,7 +12,7 @@ import pytest
 
 from shorewalk.tree.library import Library, shipped
 from shorewalk.tree.model import Ask, Measure, Step, Tally
-from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable
+from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from shorewalk.walk.message import Ending, ending
 from shorewalk.walk.meter import parse_meter
 from shorewalk.walk.walk import begin
@@ -24,7 +24,8 @@ CALM = {
     "ground-pin-looks": "whole", "adapter": "none", "face-up": "ground-down", "breaker-feel": "firm",
     "breaker-position": "on", "protector-owned": "yes", "protector-state": "connected", "plug-fit": "home",
     "test-button": "trips-and-resets", "test-load-warm": "yes", "something-broke": "no", "tingle": "no",
-    "near-voltage": "silent",
+    "near-voltage": "silent", "heat": "cool", "outlet-grip": "firm", "cord-end-fit": "locked", "fire": "none",
+    "broke-where": "rig", "branch-breakers": "all-on",
 }  # fmt: skip
 
 
@@ -57,6 +58,7 @@ class Site:
     skin: float = 0.1
     peg: bool = True
     other_ground: bool = True
+    seen: dict[str, str] = field(default_factory=dict)
 
     @property
     def outlet(self) -> str:
@@ -86,8 +88,10 @@ def answer(site: Site, node: object, *, on: bool) -> Answer:
     match node:
         case Step(name=name):
             return Cannot() if name.startswith("peg_") and not site.peg else Done()
+        case Ask(sign=sign) if site.seen.get(sign) == "":
+            return Unsure()
         case Ask(sign=sign):
-            return Choose(site.outlet if sign == "outlet-used" else CALM[sign])
+            return Choose(site.outlet if sign == "outlet-used" else (CALM | site.seen)[sign])
         case Tally():
             return Running((("space-heater", 1),))
         case Measure(to="other-ground") if not site.other_ground:
@@ -147,6 +151,18 @@ STOPS = {
         "reversed",
     ),
     "hot and ground swapped, 30": (Site(one(0.1, 122, 122, 0.1, 122)), "swapped"),
+    "the same to a meter, no peg": (Site(one(0.1, 122, 122), peg=False), "swapped_or_open"),
+    "neutral open upstream, neighbours on its leg, 30": (
+        Site(one(0.0, 122.4, 122.4, 122.4, 0)),
+        "neutral_live",
+    ),
+    "the same, no peg": (Site(one(0.0, 122.4, 122.4), peg=False), "swapped_or_open"),
+    "neutral open upstream, neighbours on the other leg, 30": (Site(one(244, 122, 122, 122, 0)), "two_hots"),
+    "neutral open upstream, neighbours on one leg, 50": (
+        Site(two(0.0, 244, 244, 122, l1g=122, l2g=122, l1e=122, l2e=122, ge=0)),
+        "neutral_live",
+    ),
+    "the same, no peg, 50": (Site(two(244, 0.0, 244, 122, l1g=122, l2g=122), peg=False), "neutral_live"),
     "hot and ground swapped, 50": (
         Site(two(0.1, 121, 121, 122, l1g=122, l2g=243, ge=122, l1e=0.1, l2e=121)),
         "swapped",
@@ -208,6 +224,61 @@ def test_sound_pedestals_may_be_used(name: str) -> None:
     assert end.verdict == ("good-to-use" if expected == "ready" else "use-with-care")
     assert any("further up the line" in fault for fault in end.not_ruled_out)
     assert not end.lowered
+
+
+WEAK: Volts = {"a": 111, "b": 122, "ng": 0.6}
+LOOSE: Volts = {"a": 119, "b": 121.2, "ng": 6.5}
+
+
+@pytest.mark.parametrize("rig", [WEAK, LOOSE], ids=["hot", "neutral"])
+@pytest.mark.parametrize(
+    ("seen", "at", "call"),
+    [  # heat at outlet and plug is the park's first, at inlet, cord and adapter ours: common practice
+        ({}, "poor", "park"),
+        ({"heat": "warm", "heat-where": "plug"}, "hot_outlet", "park"),
+        ({"heat": "hot", "heat-where": "breaker"}, "hot_outlet", "park"),
+        ({"heat": "warm", "heat-where": "inlet"}, "hot_ours", "electrician"),
+        ({"heat": "warm", "heat-where": "cord"}, "hot_ours", "electrician"),
+        ({"heat": "hot", "heat-where": "adapter"}, "hot_ours", "electrician"),
+        ({"outlet-grip": "loose"}, "outlet_loose", "park"),
+    ],
+)
+def test_what_fails_only_through_our_plug_is_looked_at(
+    rig: Volts, seen: dict[str, str], at: str, call: str
+) -> None:
+    """What is warm or loose tells whose contact it is; where nothing does, the park comes first."""
+    end = arrive(Site(one(122, 122, 0.1), rig=rig, seen=seen))
+    assert end.at.rpartition(".")[2].endswith(at)
+    assert (end.verdict, end.call) == ("stay-unplugged", call)
+    if not seen:
+        assert "electrician" in end.safe_action
+        assert "electrician" in end.say
+
+
+@pytest.mark.parametrize(
+    ("tripped", "at"), [("one-off", "circuit_trips"), (None, "something_broke")], ids=["tripped", "not sure"]
+)
+def test_a_branch_that_fails_behind_a_sound_outlet_is_ours(tripped: str | None, at: str) -> None:
+    """The outlet read sound, with a load through our plug too: what then trips is the electrician's."""
+    end = arrive(
+        Site(
+            one(122, 122, 0.1),
+            seen={"something-broke": "yes" if tripped else "", "branch-breakers": "one-off"},
+        )
+    )
+    assert (end.at, end.verdict, end.call) == (at, "stay-unplugged", "electrician")
+    assert "read sound" in end.say
+
+
+def test_a_flash_as_the_branches_come_on_goes_on_in_the_tree_for_it() -> None:
+    """Nobody is sent to the pedestal before fire, harm and where it popped were asked."""
+    end = arrive(Site(one(122, 122, 0.1), seen={"something-broke": "yes", "broke-where": "outlet"}))
+    assert (end.tree, end.at, end.verdict, end.call) == (
+        "something-broke",
+        "at_pedestal",
+        "hands-off",
+        "park",
+    )
 
 
 def test_live_metal_behind_a_proved_ground_is_ours() -> None:

@@ -110,6 +110,22 @@ def test_one_circuit_stays_off_and_the_rest_is_measured_anew(go: Go) -> None:
     assert walk.now.worst != "stop"
 
 
+def test_the_circuit_that_stays_off_is_the_electricians(go: Go) -> None:
+    """At the end the rest is in use with care; the taped breaker was left off, and its fault is an electrician's."""
+    walk = go("ground-fault-trips", trips("one-appliance"), until="nowhere")
+    end = ending(walk)
+    assert (end.at, end.verdict, end.call, end.lowered) == (
+        "ready_but_one",
+        "use-with-care",
+        "electrician",
+        (),
+    )
+    assert "circuit" in end.say
+    asked = [answered.at for answered in walk.answers]
+    assert "branches_but_one" in asked
+    assert "branches" not in asked
+
+
 @pytest.mark.parametrize("when", TIMES)
 @pytest.mark.parametrize("which", ["pedestal-20", "pedestal-breaker", "rig-outlet"])
 def test_one_reset_with_nothing_on_it(go: Go, library: Library, when: str, which: str) -> None:

@@ -45,9 +45,25 @@ FIFTY = Choose("50")
         (battery("13.6"), "charger_lives", "leave-as-is", "electrician"),
         (battery("12.4", "12.1", "12.4"), "battery_low", "leave-as-is", "electrician"),
         (battery("12.1", "12.1", "12.1"), "charger_dead", "leave-as-is", "electrician"),
+        (battery("0.3"), "battery_empty", "leave-as-is", "electrician"),
+        (battery("12.4", "0.3"), "battery_unread", "leave-as-is", "electrician"),
+        (battery("12.4", "12.1", "0.3"), "battery_unread", "leave-as-is", "electrician"),
         (lights("battery-lights", battery_now=Unable()), "battery_unread", "leave-as-is", "electrician"),
         (wall("121.4", "119.6"), "steady", "leave-as-is", "electrician"),
         (wall("121.4", "119.6", how="flicker"), "flickers", "leave-as-is", "electrician"),
+        (wall("121.4", "119.6", outlet=Unsure()), "leg_unknown", "leave-as-is", "park"),
+        (
+            wall("121.4", "119.6", outlet=FIFTY, other_leg_before=Unable()),
+            "leg_unknown",
+            "leave-as-is",
+            "park",
+        ),
+        (
+            wall("121.4", "119.6", outlet=FIFTY, other_leg_before=Read("0.0"), other_outlet=Cannot()),
+            "leg_unknown",
+            "leave-as-is",
+            "park",
+        ),
         (wall("111.8", "110.2", when_low=Choose("supper")), "bit_low", "leave-as-is", "park"),
         (wall("126.8", "125.4"), "bit_high", "leave-as-is", "park"),
         (wall("101.0", "99.0"), "out_of_range", "stay-unplugged", "park"),
@@ -122,6 +138,23 @@ def test_both_kinds_of_lights_lead_to_the_battery_too(go: Go) -> None:
         go("lights-dim", wall("121.4", "119.6") | {"which": Choose("both"), "battery_now": Read("13.7")})
     )
     assert end.at == "charger_lives"
+
+
+@pytest.mark.parametrize(
+    ("given", "at"),
+    [
+        (battery("0.3"), "battery_now"),
+        (battery("12.4", "0.3"), "battery_rest"),
+        (battery("12.4", "12.1", "0.3"), "battery_charging"),
+    ],
+)
+def test_a_battery_that_shows_next_to_nothing_is_read_once_more(
+    go: Go, given: dict[str, Answer], at: str
+) -> None:
+    """So little is most often the wrong dial: it is looked at once before anything is said of the battery."""
+    asked = [answered.at for answered in go("lights-dim", given).answers]
+    assert asked.count(at) == 2
+    assert asked[asked.index(at) + 1].startswith("dial")
 
 
 def test_sag_is_told_for_each_ampere(go: Go) -> None:
