@@ -14,6 +14,7 @@ from . import spoken
 from .asides import save
 from .possible import say_also_possible
 from .prompt import Prompt
+from .where import listen_for_site
 
 if TYPE_CHECKING:
     from shorewalk.journal import Keeper
@@ -73,11 +74,9 @@ class AtTheEnd(Prompt):
     def do_site(self) -> None:
         """Ask which site this is; it goes into the message and the log."""
         self._voice.say(f"Your site, and the park after a comma, as in {EXAMPLE}. Enter: leave it.")
-        if typed := self._voice.listen():
-            try:
-                self.keeper.placing.typed(typed)
-            except ValueError as error:
-                self._voice.say(str(error))
+        where = listen_for_site(self._voice)
+        if where and where.site:
+            self.keeper.placing.typed(", ".join(filter(None, (where.site, where.park))))
         self.say_end()
 
     def do_save(self) -> None:
@@ -95,6 +94,7 @@ class AtTheEnd(Prompt):
         from .code import show_codes
 
         show_codes(self._voice, self.message)
+        self._voice.say(WHAT_NOW)
 
     def do_log(self) -> None:
         """Say the readings of this site compared; where no site is known, all walks."""

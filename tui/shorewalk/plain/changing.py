@@ -10,12 +10,17 @@ from shorewalk.walk.stands import stands
 from shorewalk.walk.walk import Refused, Walk, resume
 
 from . import spoken
+from .asides import show_picture
+from .heard import screen_of
 from .prompt import Prompt
 from .voice import number_in
+from .words import command_in, commands_for
 
 if TYPE_CHECKING:
     from .talk import Talk
 
+BESIDE = ("picture", "repeat", "leave")
+"""What can be asked for while an answer is changed; all else is for the open question."""
 LEAVE_IT = "Enter: leave it as it is."
 
 
@@ -74,9 +79,9 @@ def _revise(talk: Talk, index: int) -> None:
     earlier = resume(walk.library, walk.tree, walk.meter, walk.answers[:index])[0]
     voice.say(f"Changing this answer. {LEAVE_IT}", *talk.question(earlier), before="\n")
     while typed := voice.listen():
-        if (command := Known(talk.session).command_in(typed)) and command.id in ("emergency", "leave"):
-            talk.obey(command)
-            voice.say(f"Still changing this answer. {LEAVE_IT}")
+        asked = command_in(typed, commands_for(screen_of(earlier.now.node)))
+        if asked and asked.id in BESIDE:
+            _beside(talk, earlier, asked.id)
             continue
         try:
             revised = walk.revise(index, talk.understood(typed, earlier), talk.keeper.clock())
@@ -87,3 +92,13 @@ def _revise(talk: Talk, index: int) -> None:
         talk.go_to(revised, "Changed.", *([f"{lost} later answers no longer fit."] if lost > 0 else []))
         return
     talk.do_repeat()
+
+
+def _beside(talk: Talk, earlier: Walk, asked: str) -> None:
+    if asked == "leave":
+        talk.do_leave()
+    elif asked == "picture":
+        show_picture(talk.session.voice, earlier)
+    else:
+        talk.session.voice.say(*talk.question(earlier), before="\n")
+    talk.session.voice.say(f"Still changing this answer. {LEAVE_IT}")

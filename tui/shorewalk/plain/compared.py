@@ -42,13 +42,18 @@ def _group(group: Group) -> Iterator[str]:
 
 
 def _row(part: Part, row: Row, unit: str) -> str:
-    said = [_reading(reading, unit) for reading in (row.rest, row.loaded) if reading]
-    change = part.change(row)
-    if change is not None:
-        more = "more" if change > 0 else "less"
-        moved = f"{abs(change):.1f} {unit} {more} than the first" if round(change, 1) else "as the first"
-        said.append(moved)
-    return f"{moment(row.time)}: {'; '.join(said)}."
+    rest = f"{_reading(row.rest, unit)}{_moved(part.change(row), unit)}" if row.rest else ""
+    loaded = _reading(row.loaded, unit) if row.loaded else ""
+    return f"{moment(row.time)}: {'; '.join(filter(None, (rest, loaded)))}."
+
+
+def _moved(change: float | None, unit: str) -> str:
+    """Return how far a reading is off the first one of its stay; nothing for that one."""
+    if change is None:
+        return ""
+    if not round(change, 1):
+        return ", as the first"
+    return f", {abs(change):.1f} {unit} {'more' if change > 0 else 'less'} than the first"
 
 
 def _reading(reading: Reading, unit: str) -> str:

@@ -14,10 +14,10 @@ from .again import reason
 from .asides import hand_walk_over
 from .files import folders, named, paths_may_be_typed
 from .moving import GoTo
-from .prompt import Prompt, listed
+from .prompt import listed
 from .session import Session
 from .talk import Talk
-from .voice import is_emergency, number_in
+from .voice import number_in
 
 MOST_WALKS, MOST_FILES = 3, 6
 NONE = "No walk was left unfinished here, and there is no file of one beside where shorewalk was started."
@@ -39,15 +39,13 @@ def hand_or_take(session: Session) -> None:
     voice.say(*lines, "Enter: back.", before="\n")
     while typed := voice.listen():
         number = number_in(typed)
-        if is_emergency(typed):
-            Prompt(session).do_emergency()
-        elif number is not None and 1 <= number <= len(left):
+        if number is not None and 1 <= number <= len(left):
             _hand_kept_over(session, left[number - 1].number)
             return
-        elif number is not None and len(left) < number <= len(says):
+        if number is not None and len(left) < number <= len(says):
             take_file_over(session, files[number - 1 - len(left)])
             return
-        elif number is None:
+        if number is None:
             take_file_over(session, named(typed))
             voice.say(f"Another file? {NAMED} Enter: back.")
         else:

@@ -131,8 +131,8 @@ class Page(Prompt):
         ):
             self._voice.say(barred)
             return
-        question = f"Delete {self.of}, {counted(len(entries), 'walk')}? Nobody can bring it back. {SAVED}"
-        if not self._voice.confirm(question, f"Delete {self.of}"):
+        question = f"Delete {self.of}? Nobody can bring that back. {SAVED}"
+        if not self._voice.confirm(question, f"Delete {self.of}."):
             self._voice.say("Nothing was deleted.")
             return
         try:
@@ -152,11 +152,16 @@ class Log(Page):
     """All sites and walks; a number opens one."""
 
     screen = "log"
-    hint = "Type a number to open it. Enter: all you can do. q: close the log."
 
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self._items: list[Item] | None = None
+
+    @property
+    def hint(self) -> str:  # type: ignore[override]
+        """What can be done first."""
+        first = "Type a number to open it. Enter: all you can do. " if self.items else ""
+        return f"{first}q: close the log."
 
     @property
     def items(self) -> list[Item]:
@@ -173,7 +178,7 @@ class Log(Page):
     @property
     def of(self) -> str:
         """What is deleted."""
-        return "every walk"
+        return f"the whole log, {counted(len(self.walks), 'walk')}"
 
     def lines(self) -> Iterator[str]:
         yield "The log."
@@ -217,7 +222,7 @@ class AtSite(Page):
     @property
     def of(self) -> str:
         """What is deleted."""
-        return f"all walks at {self._site.where.says or 'no site'}"
+        return f"{counted(len(self._site.walks), 'walk')} at {self._site.where.says or 'no site'}"
 
     def lines(self) -> Iterator[str]:
         yield f"{sentence(self._site.says)} {counted(len(self._site.walks), 'walk')}."

@@ -17,7 +17,7 @@ from .asides import save
 from .log import Page, ended
 from .prompt import sentence
 from .session import Session
-from .where import read_or_say
+from .where import listen_for_site
 
 NO_TREE = "Its tree cannot be read any more, so there is no record of it."
 
@@ -79,16 +79,13 @@ class AtWalk(Page):
     def do_site(self) -> None:
         """Ask where it was."""
         self._voice.say(f"Its site, and the park after a comma, as in {EXAMPLE}. Enter: leave it.")
-        while typed := self._voice.listen():
-            where = read_or_say(self._voice, typed)
-            if where is None:
-                continue
+        where = listen_for_site(self._voice)
+        if where and where.site:
             journal, entry = self.session.journal, self._walk.entry
             others = [other for other in journal.walks() if other.id != entry.id]
             stay = stay_at(others, where, entry.begun)
             journal.label(entry.id, park=stay.park, site=stay.site, visited=stay.visited, placed=SAID)
             self._walk = Kept(journal, journal.entry(entry.id))
-            break
         self._voice.say(f"Walk {self._walk.entry.id}: {self._walk.where.says or 'no site'}.")
 
     def do_save(self) -> None:

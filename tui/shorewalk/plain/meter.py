@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from shorewalk.emergency import CARD
 from shorewalk.pages.meter import KINDS, QUESTION, TEXT, meter_in
 
 from .session import Session
-from .voice import is_emergency
 
 
 def ask_meter(session: Session) -> None:
@@ -15,9 +13,6 @@ def ask_meter(session: Session) -> None:
     voice.say(f"{QUESTION} Now it is taken to be {session.meter.name}.", before="\n")
     voice.say(*TEXT, *(f"  {number}. {says}." for number, _, says in KINDS), "Enter: leave it as it is.")
     while (typed := voice.listen()) not in ("", "0"):
-        if is_emergency(typed):
-            voice.say(*CARD)
-            continue
         try:
             session.meter, session.meter_set = meter_in(typed), True
         except ValueError as error:

@@ -75,7 +75,8 @@ class Practice(Prompt):
             Block(LEVELS[level], [*_told(sites, before)])
             for level, sites in groupby(campground().values(), lambda site: site.level)
         ]
-        blocks.append(Block("And", ["A surprise: a site that nobody knows"]))
+        last = blocks.pop()
+        blocks.append(Block(last.heading, [*last.items, "A surprise: a site that nobody knows"]))
         say_blocks(self._voice, blocks, HOW, WHICH)
 
 

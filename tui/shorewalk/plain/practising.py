@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from shorewalk.commands import ASKING, WALKING, Command
+from shorewalk.pages.aloud import LOOKS
 from shorewalk.pages.bench import ACTS as NUMBERED
 from shorewalk.pedestal.campground import Site
 from shorewalk.pedestal.hands import ACTS, Hands
@@ -16,7 +17,7 @@ from shorewalk.walk.message import ending
 
 from .moving import GoTo
 from .talk import Talk
-from .voice import is_emergency, number_in
+from .voice import number_in
 
 HELP = (
     "look: what is to be seen where the question looks.",
@@ -52,6 +53,10 @@ SITES = Command(
     16,
     menu="To the sites one can practise at",
 )
+BESIDE = (
+    "Practice. Nothing here is live. Beside the answers there is u: your meter, by numbers; and look: what is to be "
+    "seen. help says how the meter goes by words."
+)
 NOT_HANDED = "A practice walk is make-believe: it is not handed over."
 NOT_LOGGED = "A practice walk is not kept, and is in no log."
 NOT_KEPT = {
@@ -76,15 +81,14 @@ class Practising(Talk):
         """Return the same, and what only practice has."""
         own = [command for command in (BENCH, SEE, SITES) if command.applies(self.screen)]
         every = [command for command in super().commands() if command.id not in ("hand", "log")]
-        return [c._replace(menu=NOT_KEPT.get(c.id, c.menu)) for c in (*every, *own)]
+        return [_not_kept(command) for command in (*every, *own)]
 
     def help_lines(self) -> Iterable[str]:
         """Return how the meter is used."""
         return HELP
 
     def _begin(self) -> None:
-        self._voice.say(*filter(None, (self.scene, "Practice. Nothing here is live.")))
-        self._voice.say("Beside the answers you may type:", *(f"  {line}" for line in HELP))
+        self._voice.say(*filter(None, (self.scene, BESIDE)))
         super()._begin()
 
     def _ask(self) -> None:
@@ -125,7 +129,7 @@ class Practising(Talk):
             return "in the air"
         place = self.walk.library.site.places.get(tip[0])
         terminal = place.terminals.get(tip[1]) if place else None
-        return f"at {terminal.says}" if terminal else f"at {tip[1]}"
+        return f"at {LOOKS.sub('', terminal.says)}" if terminal else f"at {tip[1]}"
 
     def do_see(self) -> None:
         """Look where the question looks."""
@@ -146,9 +150,7 @@ class Practising(Talk):
             number = number_in(typed)
             if typed in ("", "0"):
                 break
-            if is_emergency(typed):
-                self.do_emergency()
-            elif number is not None:
+            if number is not None:
                 told = hands.act(number, self.walk) or hands.shown()
             elif typed.casefold().partition(" ")[0] in ACTS:
                 told = hands.do(typed, self.walk)
@@ -168,3 +170,9 @@ class Practising(Talk):
         after = before.answer(answer, time=self.keeper.clock())
         self.bench.answered(before, answer)
         self.go_to(after)
+
+
+def _not_kept(command: Command) -> Command:
+    """Return a command that does not say of practice that it is kept."""
+    says = NOT_KEPT.get(command.id)
+    return command._replace(menu=says, help=f"{says}.") if says else command

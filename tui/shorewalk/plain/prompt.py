@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, NoReturn
 
 from shorewalk.commands import ZERO, Command
-from shorewalk.emergency import CARD
 from shorewalk.marks import GRADES, NOTED
 from shorewalk.pages.fixed import MEANING, SAFETY
 
@@ -66,11 +65,7 @@ class Prompt:
 
     def do_emergency(self) -> None:
         """Say the emergency card."""
-        self._voice.say(*CARD, f"{self.after_card()}", before="\n")
-
-    def after_card(self) -> str:
-        """Return what can be done after the card was read."""
-        return f"Enter: {self.back}."
+        self._voice.say_card()
 
     def do_help(self) -> None:
         """Say what can be typed here, and what the words for grades mean."""

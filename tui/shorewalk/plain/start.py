@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import NoReturn
 
+from shorewalk.commands import barred
 from shorewalk.journal import Keeper
 from shorewalk.pages.left import walks_left
 from shorewalk.pages.start import WELCOME, Begin, Left
+from shorewalk.reach import NOT_HERE
 from shorewalk.sections import Section, headers_in, sections_of
 from shorewalk.symptoms import matches, nearest
 from shorewalk.tree.source import TreeError
@@ -53,6 +55,8 @@ class Start(Prompt):
                 self.obey(command)
                 self._voice.say(f"{HOW} Enter: the whole list.")
                 self._all_said = False
+            elif barred(typed, self.screen):
+                self._voice.say(NOT_HERE)
             else:
                 self._chosen(typed)
 
@@ -104,12 +108,8 @@ class Start(Prompt):
             self._voice.say(str(error))
             return
         keeper = Keeper(session.journal)
-        self._voice.say(f"You chose: {session.library.header(name).symptom}.", before="\n")
         placed_first(session, walk, keeper)
         raise GoTo(Talk(walk, keeper, session=session).walk_through)
-
-    def after_card(self) -> str:
-        return "End of the card."
 
     def do_again(self) -> None:
         """Read the volts again, where the last walk was."""

@@ -144,9 +144,6 @@ class Talk(AtTheEnd, Prompt):
         self._news()
         self._ask()
 
-    def after_card(self) -> str:
-        return "Enter: all you can do." if self.walk.ended else f"Enter: all you can do. {AGAIN}"
-
     def do_repeat(self) -> None:
         """Say the question again."""
         self._ask()

@@ -14,6 +14,8 @@ LONGEST = 1_000
 """Letters of a line that are listened to."""
 FEW = 8
 """Lines of a list that are said at once: what is heard cannot be skimmed."""
+EMERGENCY = ("!", "emergency")
+CARD_ENDS = "End of the card. It goes on where you were."
 TOO_LONG = f"That line is too long: at most {LONGEST} letters are taken. Nothing of it counts."
 UNSEEN = "That line holds a character that nobody can see. Nothing of it counts. Type it once more."
 
@@ -59,7 +61,10 @@ class Voice:
         self._unheard = typed
 
     def listen(self) -> str:
-        """Return the next line that is typed; raise `Gone` where there is none."""
+        """Return the next line that is typed; raise `Gone` where there is none.
+
+        Whatever the question is, a call for the emergency card is answered here, and the question stands.
+        """
         if self._unheard is not None:
             typed, self._unheard = self._unheard, None
             return typed
@@ -73,8 +78,14 @@ class Voice:
                 self.say(TOO_LONG)
             elif shown != typed:
                 self.say(UNSEEN)
+            elif typed.casefold() in EMERGENCY:
+                self.say_card()
             else:
                 return typed
+
+    def say_card(self) -> None:
+        """Say the emergency card."""
+        self.say(*CARD, CARD_ENDS, before="\n")
 
     def _line(self) -> str:
         typed = rest = self._given.readline(LONGEST)
@@ -92,7 +103,7 @@ class Voice:
             number = number_in(typed)
             if number is not None and 1 <= number <= most:
                 return number
-            self.say(*(CARD if is_emergency(typed) else (f"Type a number from 1 to {most}.",)))
+            self.say(f"Type a number from 1 to {most}.")
 
     def confirm(self, question: str, yes: str) -> bool:
         """Ask something that cannot be undone, once: 1 is `yes`, anything else is no."""
@@ -114,11 +125,6 @@ class Voice:
         stream = getattr(self._out, "under", self._out)
         stream.write(text)
         stream.flush()
-
-
-def is_emergency(typed: str) -> bool:
-    """Tell whether somebody asks for the emergency card, whatever the question is."""
-    return typed.casefold() in ("!", "emergency")
 
 
 def number_in(typed: str) -> int | None:

@@ -11,9 +11,9 @@ from shorewalk.walk.walk import Walk
 
 from .prompt import Prompt
 from .session import Session
-from .voice import Voice, is_emergency
+from .voice import Voice
 
-NOT_NOW = "Enter: not now. To go back to the start, type start."
+NOT_NOW = "Enter: not now. start: back to the start."
 
 
 def placed_first(session: Session, walk: Walk, keeper: Keeper) -> None:
@@ -25,6 +25,8 @@ def placed_first(session: Session, walk: Walk, keeper: Keeper) -> None:
     asked = asking(walk.tree, entries, walk.library.site, now)
     if asked is None:
         return
+    symptom = walk.library.tree(walk.tree).symptom.rstrip(".")
+    session.voice.say(f"You chose: {symptom}.", before="\n")
     where = ask_where(session, asked.offered)
     if where.site and not where.visited:
         where = stay_at(entries, where, now)
@@ -35,40 +37,40 @@ def placed_first(session: Session, walk: Walk, keeper: Keeper) -> None:
 
 def ask_where(session: Session, offered: Where | None) -> Where:
     """Return where somebody is: a place without a site where it was passed by."""
-    voice = session.voice
     still = offered if offered and offered.site else None
+    voice = session.voice
     voice.say(
-        "Which site are you at?", f"Its number, and the park after a comma, as in {EXAMPLE}.", before="\n"
+        "Before that: which site are you at?", f"Its number, and the park after a comma, as in {EXAMPLE}."
     )
     if still:
         since = f", since {day(still.visited)}" if still.visited else ""
         voice.say(f"{STILL}: still at {still.says}{since}.")
     voice.say(NOT_NOW, WHY)
-    while typed := _heard(session):
-        if still and typed.casefold() == STILL:
+    heard = listen_for_site(voice, still)
+    if heard is BACK:
+        Prompt(session).to_start()
+    return heard or Where()
+
+
+def listen_for_site(voice: Voice, still: Where | None = None) -> Where | None:
+    """Return the site that is typed, `BACK` for a word that leaves the question, None for Enter alone.
+
+    `still` is meant by its key.
+    """
+    while typed := voice.listen():
+        word = typed.casefold()
+        if word in LEAVING:
+            return BACK
+        if still and word == STILL:
             return still
-        if where := read_or_say(voice, typed):
-            return where
-    return Where()
+        try:
+            return read_where(typed)
+        except ValueError as error:
+            voice.say(str(error))
+    return None
 
 
-def _heard(session: Session) -> str:
-    """Return what was typed, once it is no call for help: any other word may be a site's name."""
-    while True:
-        typed = session.voice.listen()
-        if is_emergency(typed):
-            Prompt(session).do_emergency()
-            session.voice.say(f"Which site are you at? {NOT_NOW}")
-        elif typed.casefold() == "start":
-            Prompt(session).to_start()
-        else:
-            return typed
-
-
-def read_or_say(voice: Voice, typed: str) -> Where | None:
-    """Return the site that was typed, or say why it is none."""
-    try:
-        return read_where(typed)
-    except ValueError as error:
-        voice.say(str(error))
-        return None
+BACK = Where()
+"""What somebody says who leaves the question."""
+LEAVING = ("q", "quit", "leave", "b", "back", "start")
+"""Words that are taken for no site: who types them wants to get away."""

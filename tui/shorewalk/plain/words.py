@@ -37,6 +37,7 @@ HERE_ONLY = (AGAIN, START, PRACTICE)
 WORDS = {
     "emergency": ("emergency",),
     "help": ("help", "h"),
+    "unable": ("unable",),
     "back": ("back", "undo"),
     "known": ("known",),
     "picture": ("picture",),
