@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from textual.pilot import Pilot
 
 from shorewalk.app import ShorewalkApp
 from shorewalk.journal import Journal, Keeper
@@ -79,3 +80,32 @@ async def test_the_ending_says_once_more_that_it_is_on_no_disk(failing: Shorewal
             await type_line(pilot, "0" if failing.screen.kind != "measure" else "x")
         assert "This walk is on no disk. Leave (q) to keep it elsewhere." in running(shown(failing))
         assert shown(failing).splitlines()[1].strip().endswith("STAY UNPLUGGED")
+
+
+async def press_ctrl_c(pilot: Pilot[int]) -> None:
+    await pilot.press("ctrl+c")
+    await pilot.pause()
+
+
+async def test_ctrl_c_twice_leaves_where_all_is_kept(walk: Walk, library: Library, tmp_path: Path) -> None:
+    """In a walk the first asks whether to leave, the second leaves; on any other card it closes the card."""
+    keeper = Keeper(Journal.open(tmp_path / "home", clock=lambda: NOON))
+    app = ShorewalkApp(walk, keeper, library=library, folder=tmp_path, ascii_only=False)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "?")
+        await press_ctrl_c(pilot)
+        assert isinstance(app.screen, WalkScreen)
+        await press_ctrl_c(pilot)
+        assert "Leave?" in shown(app)
+        await press_ctrl_c(pilot)
+    assert app.return_code == 0
+    assert app._exit
+
+
+async def test_ctrl_c_twice_loses_no_answer(failing: ShorewalkApp) -> None:
+    """Where the walk would be gone, the second Ctrl-C goes back to it."""
+    async with failing.run_test(size=(80, 24)) as pilot:
+        await press_ctrl_c(pilot)
+        assert "The walk is gone when you leave" in running(shown(failing))
+        await press_ctrl_c(pilot)
+        assert isinstance(failing.screen, WalkScreen)

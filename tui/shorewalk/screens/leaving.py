@@ -41,6 +41,18 @@ class FolderScreen(ChooseScreen):
         self.reply.max_length = LONGEST
 
 
+class LeavingScreen(ChooseScreen):
+    """Asks where to; `kept`: no answer is lost by leaving."""
+
+    def __init__(self, text: tuple[str, ...], items: tuple[tuple[int, str], ...], *, kept: bool) -> None:
+        super().__init__("Leave?", text, items)
+        self._kept = kept
+
+    def do_interrupt(self) -> None:
+        """Ctrl-C a second time leaves, where nothing is lost by it."""
+        self.dismiss(LEAVE if self._kept else None)
+
+
 def ask_to_leave(app: Program, keeper: Keeper) -> None:
     """Ask where to from a walk."""
     failed = keeper.journal.failed and keeper.number is not None
@@ -58,7 +70,8 @@ def ask_to_leave(app: Program, keeper: Keeper) -> None:
         elif number == ELSEWHERE and elsewhere:
             ask_for_folder(app, keeper)
 
-    app.push_screen(ChooseScreen("Leave?", (kept, NOTHING_OFF), (*items, (STAY, "Stay here"))), decided)
+    screen = LeavingScreen((kept, NOTHING_OFF), (*items, (STAY, "Stay here")), kept=not problem)
+    app.push_screen(screen, decided)
 
 
 def ask_for_folder(app: Program, keeper: Keeper, *said: str) -> None:

@@ -45,6 +45,13 @@ class Program(App[int]):
         """Take nothing for granted of what the terminal shows, where the window had another size."""
         raise NotImplementedError
 
+    def action_help_quit(self) -> None:
+        """Ctrl-C where no walk is left by it: a card is closed. The library would say to press another key."""
+        for action in ("do_interrupt", "do_close", "do_leave"):
+            if run := getattr(self.screen, action, None):
+                run()
+                return
+
     @property
     def sections(self) -> list[Section]:
         """What can be begun, under its headings."""

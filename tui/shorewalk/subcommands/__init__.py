@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from contextlib import suppress
 from functools import partial
 
@@ -13,6 +12,7 @@ from ..starting import Usage
 from ..tree.source import TreeError
 from ..walking import told
 from .group import shorewalk
+from .layout import in_words
 from .shells import completions
 from .task import echo
 
@@ -26,9 +26,15 @@ def _run(words: list[str]) -> int:
     try:
         task = shorewalk.main(words, prog_name="shorewalk", standalone_mode=False)
     except click.ClickException as error:
-        error.show(file=sys.stderr)
-        return Exit.USAGE
+        raise Usage(_said(error, words)) from None
     return task() if callable(task) else Exit.CLEAN  # help and version come to no task
+
+
+def _said(error: click.ClickException, words: list[str]) -> str:
+    """Return what the library found, in one paragraph, and where it is told how the command is typed."""
+    name = " ".join(["shorewalk", *(word for word in words[:1] if word in shorewalk.commands)])
+    said = " ".join(in_words(error.format_message()).split())
+    return f"{said}{'' if said.endswith(('.', '?')) else '.'} How to type it: {name} --help"
 
 
 def complete_line() -> int:

@@ -30,9 +30,9 @@ def _tell(words: list[str], group: click.Command) -> int:
 
 
 @click.command("completion", cls=Command, short_help="Let the shell complete what you type.")
-@click.argument("shell", type=click.Choice(list(SHELLS)))
+@click.argument("shell", metavar="SHELL", type=click.Choice(list(SHELLS)))
 def completion(shell: str) -> Task:
-    """Print the script by which SHELL completes commands, trees, sites, sums, rules and walks.
+    """Print the script by which SHELL (bash, zsh or fish) completes commands, trees, sites, sums, rules and walks.
 
     Its first line says how to install it.
     """

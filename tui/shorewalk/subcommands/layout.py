@@ -14,7 +14,12 @@ NARROW = 60
 """Below this many columns, what words mean stands beside them only where they are short."""
 
 
-RANGES = ((re.compile(r"\[(\d+)<=x<=(\d+)\]"), r"\1 to \2."), (re.compile(r"\[x>=(\d+)\]"), r"\1 or more."))
+RANGES = (
+    (re.compile(r"\[(\d+)<=x<=(\d+)\]"), r"\1 to \2."),
+    (re.compile(r"\[x>=(\d+)\]"), r"\1 or more."),
+    (re.compile(r"(\d+)<=x<=(\d+)"), r"\1 to \2"),
+    (re.compile(r"x>=(\d+)"), r"\1 or more"),
+)
 """What the library writes of the numbers an option takes, and how that reads in words."""
 
 

@@ -50,6 +50,8 @@ def lint(paths: tuple[str, ...], *, form: str, strict: bool, around: bool, expla
         from ..lint import BadPathError, lint_paths
         from ..lint.writing.writers import writers
 
+        if not paths and sys.stderr.isatty():
+            narrate("Proving every shipped tree; that takes a while. One of them: shorewalk lint FILE")
         try:
             report = lint_paths(paths, around=around)
         except BadPathError as error:
