@@ -32,7 +32,7 @@ def practise(
 def _in_plain_text(name: str | None, seed: int | None) -> int:
     from .plain.practice import practise as in_sentences
 
-    return in_sentences(name, seed, sys.stdin, sys.stdout, columns())
+    return in_sentences(name, seed, sys.stdin, sys.stdout, columns)
 
 
 def _in_app(at: AtSite) -> int:

@@ -94,7 +94,7 @@ def open_walk(walk: Walk, keeper: Keeper, *, plain: bool, aloud: bool) -> int:
     if plain:
         from .plain import talk_of
 
-        return talk_of(walk, keeper, columns(), aloud=aloud).run()
+        return talk_of(walk, keeper, columns, aloud=aloud).run()
     from .app import run
 
     return run(walk, keeper, aloud=aloud)
@@ -105,9 +105,9 @@ def _in_plain_text(asked: Asked) -> int:
 
     meter = meter_of(asked.meter) if asked.meter else None
     if not (asked.symptom or asked.resume):
-        return start_in(columns(), meter, aloud=asked.aloud)
+        return start_in(columns, meter, aloud=asked.aloud)
     walk, keeper = _begun(asked)
-    return talk_of(walk, keeper, columns(), meter, aloud=asked.aloud).run(offer=keeper is None)
+    return talk_of(walk, keeper, columns, meter, aloud=asked.aloud).run(offer=keeper is None)
 
 
 def _in_app(asked: Asked) -> int:

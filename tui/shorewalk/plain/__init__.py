@@ -14,11 +14,12 @@ if TYPE_CHECKING:
     from shorewalk.walk.walk import Walk
 
     from .session import Session
+    from .voice import Room
 
 __all__ = ["Talk", "start_in", "talk_of"]
 
 
-def start_in(room: int, meter: Meter | None = None, *, aloud: bool = False) -> Exit:
+def start_in(room: Room, meter: Meter | None = None, *, aloud: bool = False) -> Exit:
     """Begin at the start, on the usual streams; return what to exit with."""
     from .moving import converse
     from .start import Start
@@ -28,7 +29,7 @@ def start_in(room: int, meter: Meter | None = None, *, aloud: bool = False) -> E
 
 
 def talk_of(
-    walk: Walk, keeper: Keeper | None, room: int, meter: Meter | None = None, *, aloud: bool = False
+    walk: Walk, keeper: Keeper | None, room: Room, meter: Meter | None = None, *, aloud: bool = False
 ) -> Talk:
     """Return the talk about a walk, on the usual streams; without a keeper it is a new one."""
     from shorewalk.journal import Keeper
@@ -37,7 +38,7 @@ def talk_of(
     return Talk(walk, keeper or Keeper(session.journal), session=session)
 
 
-def _session(room: int, meter: Meter | None = None, keeper: Keeper | None = None, *, aloud: bool) -> Session:
+def _session(room: Room, meter: Meter | None = None, keeper: Keeper | None = None, *, aloud: bool) -> Session:
     from shorewalk.journal import Journal
 
     from .session import Session

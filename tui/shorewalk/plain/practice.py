@@ -18,7 +18,7 @@ from .offering import Block, say_blocks
 from .practising import Practising
 from .prompt import Prompt
 from .session import Session
-from .voice import Voice, number_in
+from .voice import Room, Voice, number_in
 
 PARK = "Juniper Flats is a campground that does not exist. Nothing there is live. Most of its pedestals hide a fault."
 HOW = "Type a number."
@@ -92,7 +92,7 @@ def practice_at(session: Session, name: str, seed: int | None = None) -> Practis
     return talk.at(at.hands, at.scene, at.site)
 
 
-def practise(name: str | None, seed: int | None, given: IO[str], out: IO[str], room: int) -> Exit:
+def practise(name: str | None, seed: int | None, given: IO[str], out: IO[str], room: Room) -> Exit:
     """Practise at a site, or choose one first. Raises `Usage` for one that is not there."""
     session = Session(Voice(given, out, room), Journal.open())
     if name is None:

@@ -33,8 +33,8 @@ def question(walk: Walk) -> Iterator[str]:
         yield f"{now.text} {now.why}"
     else:
         yield now.text
-    if picture := picture_of(walk):
-        yield probes_in_words(picture)
+    if (picture := picture_of(walk)) and (where := probes_in_words(picture)):
+        yield where
     if now.normal:
         yield f"Normal: {now.normal.rstrip('.')}."
     if now.hint:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from typing import IO
 
 from shorewalk.emergency import CARD
@@ -28,20 +28,30 @@ class Gone(Exception):  # noqa: N818 (no error: the person left, or the input en
         self.code = code
 
 
+Room = int | Callable[[], int]
+"""Letters of a line; a window may have others by the next one."""
+
+
 class Voice:
     """Says lines no wider than `room` to `out`, and listens to `given`."""
 
-    def __init__(self, given: IO[str], out: IO[str], room: int) -> None:
-        self._given, self._out, self.room = given, out, room
+    def __init__(self, given: IO[str], out: IO[str], room: Room) -> None:
+        self._given, self._out, self._room = given, out, room
         self._unheard: str | None = None
+
+    @property
+    def room(self) -> int:
+        """How wide a line may be now."""
+        return self._room if isinstance(self._room, int) else self._room()
 
     def say(self, *lines: str, before: str = "") -> None:
         """Write lines; a long one goes on indented as it began."""
         self.write(before)
+        room = self.room
         for text in lines:
             inset = len(text) - len(text.lstrip())
             hang = inset + (3 if inset else 0)
-            self.write(as_text(wrap(text, self.room, first=line(" " * inset), indent=hang)) + "\n")
+            self.write(as_text(wrap(text, room, first=line(" " * inset), indent=hang)) + "\n")
 
     def say_in_parts(self, lines: Sequence[str], *, what: str = "more", few: int = FEW) -> None:
         """Say a list some lines at a time. Whatever is typed instead of Enter ends it, and is heard next."""
