@@ -22,6 +22,8 @@ def main() -> int:
         code = run(sys.argv[1:])
         sys.stdout.flush()
     except KeyboardInterrupt:
+        if sys.stderr.isatty():
+            print(file=sys.stderr)  # the terminal has written ^C, and the prompt is to stand below it
         return Exit.UNFINISHED
     except BrokenPipeError:  # whoever read us is gone
         _drop_output()
@@ -99,9 +101,13 @@ def _mend_streams() -> None:
     sys.stdin = sys.stdin or open(os.devnull)  # noqa: PTH123, SIM115 (open for as long as the program runs)
     sys.stdout = sys.stdout or open(os.devnull, "w")  # noqa: PTH123, SIM115
     sys.stderr = sys.stderr or open(os.devnull, "w")  # noqa: PTH123, SIM115
-    for stream in (sys.stdout, sys.stderr):
+    for stream, errors in (
+        (sys.stdin, "surrogateescape"),
+        (sys.stdout, "replace"),
+        (sys.stderr, "replace"),
+    ):
         if isinstance(stream, TextIOWrapper):
-            stream.reconfigure(errors="replace")
+            stream.reconfigure(errors=errors)
     if isinstance(sys.stdout, TextIOWrapper):
         sys.stdout = Seen(sys.stdout)
     if isinstance(sys.stderr, TextIOWrapper):

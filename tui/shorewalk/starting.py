@@ -108,18 +108,23 @@ def not_one(library: Library, symptom: str, found: list[Header], command: str = 
 
 
 def narrate(sentence: str) -> None:
-    """Say something beside the result; on a terminal no word of it is broken at the edge."""
-    if sys.stderr.isatty():
-        from .listing import fitted
+    """Say something beside the result."""
+    sys.stderr.write(f"{_fitted(sentence)}\n")
 
-        sentence = fitted(sentence)
-    sys.stderr.write(f"{sentence}\n")
+
+def _fitted(sentence: str) -> str:
+    """Return a sentence as it is shown: on a terminal no word of it is broken at the edge."""
+    if not sys.stderr.isatty():
+        return sentence
+    from .listing import fitted
+
+    return fitted(sentence)
 
 
 def confirmed(question: str) -> bool:
     """Ask something that yes or no answers; raise `Usage` where nobody is there to answer."""
     if not sys.stdin.isatty():
         raise Usage(f"{question} Nobody is here to answer: say --yes.")
-    sys.stderr.write(f"{question} y/N ")
+    sys.stderr.write(f"{_fitted(f'{question} y/N')} ")
     sys.stderr.flush()
     return sys.stdin.readline().strip().casefold() in ("y", "yes")

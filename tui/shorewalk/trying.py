@@ -13,6 +13,7 @@ from .exits import Exit
 from .pedestal.faults import read_faults, shipped_faults
 from .pedestal.told import trial_json, trial_text
 from .pedestal.trial import Trial
+from .seen import seen
 from .starting import find
 from .walk.meter import parse_meter
 
@@ -39,8 +40,9 @@ def tell_trial(wanted: Wanted, tell: Callable[[str], object]) -> int:
     with click.progressbar(
         faults.values(),
         label=f"Trying {tree}",
-        file=sys.stderr,
-        item_show_func=lambda fault: fault and fault.id,
+        file=sys.__stderr__,  # it draws over its own line, which is more than text
+        width=0,
+        item_show_func=lambda fault: fault and seen(fault.id),
     ) as each:
         tried = list(trial.walks(each))
     if wanted.form == "json":
