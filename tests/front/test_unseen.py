@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import os
+import subprocess
+import sys
 import unicodedata
 from pathlib import Path
 
@@ -98,6 +101,20 @@ def test_what_is_answered_comes_back_as_text(run: Run, tree: Path, given: str) -
     done = run("walk", "--plain", str(tree), given=given)
     assert "Traceback" not in done.stderr
     assert not _unseen(done.stdout + done.stderr)
+
+
+def test_bytes_that_are_no_text_are_no_answer(home: Path) -> None:
+    """In plain sentences, wherever input is held to be UTF-8: they are told, and the next line counts."""
+    done = subprocess.run(
+        [sys.executable, "-m", "shorewalk", "--plain"],
+        input=b"\xff\xfe1\ntingle\n",
+        capture_output=True,
+        check=False,
+        env={**os.environ, "SHOREWALK_HOME": str(home), "PYTHONIOENCODING": "utf-8:strict", "COLUMNS": "80"},
+    )
+    assert done.stderr == b""
+    assert b"a character that nobody can see" in done.stdout
+    assert b"Question 1," in done.stdout
 
 
 def test_what_a_program_sends_comes_back_as_text(run: Run, tree: Path) -> None:

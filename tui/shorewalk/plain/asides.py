@@ -14,6 +14,7 @@ from shorewalk.walk.walk import Walk
 
 from .face import probes_in_words
 from .files import paths_may_be_typed, save_in, told, why
+from .possible import also_possible
 from .session import Session
 from .voice import Gone, Voice
 
@@ -53,7 +54,7 @@ def hand_walk_over(session: Session, walk: Walk, keeper: Keeper, then: str = "")
 
 def save(session: Session, walk: Walk, site: str | None, park: str | None) -> None:
     """Save the record as text and to print, each in a new file."""
-    voice, now, also = session.voice, session.journal.clock(), session.ruling.also(walk)
+    voice, now, also = session.voice, session.journal.clock(), also_possible(walk, session.ruling)
     try:
         path = save_in(lambda folder: save_record(walk, site, folder, now, park, also=also))
     except OSError as error:

@@ -40,9 +40,13 @@ def _left(ruled: Ruled) -> Iterator[str]:
 
 def say_also_possible(voice: Voice, walk: Walk, ruling: Ruling) -> None:
     """Say which dangers the readings leave possible that the ending does not name."""
-    try:
-        also = ruling.also(walk)
-    except Exception:  # noqa: BLE001 (the ending stands without it)
-        return
-    if also:
+    if also := also_possible(walk, ruling):
         voice.say("Also possible, by the numbers alone:", *(f"  {sentence(words)}" for words in also))
+
+
+def also_possible(walk: Walk, ruling: Ruling) -> tuple[str, ...]:
+    """Return the dangers that the readings leave possible and the ending does not name; none if that fails."""
+    try:
+        return ruling.also(walk)
+    except Exception:  # noqa: BLE001 (ending and record stand without it)
+        return ()
