@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import sys
 from functools import partial
 from pathlib import Path
 
 import click
 
 from ..exits import Exit
+from ..listing import fitted
 from ..starting import Usage, narrate
 from .completing import files, folders, trees
 from .layout import Command
@@ -25,7 +27,8 @@ def new(name: str, folder: Path, *, part: bool) -> Task:
         from ..author.new import NotWritten, write_new
 
         try:
-            echo(write_new(name, folder, part=part).told)
+            said = write_new(name, folder, part=part).told
+            echo(fitted(said) if sys.stdout.isatty() else said)
         except NotWritten as error:
             raise Usage(str(error)) from None
         return Exit.CLEAN
