@@ -14,7 +14,9 @@ from shorewalk.folders import demo_data
 from shorewalk.journal import Journal
 from shorewalk.marks import cannot_show_blocks
 from shorewalk.picture import NODE, TYPED, WALK, draw, walk_to
+from shorewalk.screens.base import LEAST
 from shorewalk.screens.walk import WalkScreen
+from shorewalk.walk.answers import Read
 from shorewalk.walk.walk import Walk
 
 from .conftest import Make, press, shown
@@ -65,13 +67,47 @@ async def test_ascii_only_is_ascii_only(make: Make, at_reading: Walk) -> None:
             assert shown(app).isascii()
 
 
-@pytest.mark.parametrize("size", [(20, 8), (30, 10), (200, 60)])
+@pytest.mark.parametrize("size", [LEAST, (30, 10), (200, 60), (500, 200)])
 async def test_odd_windows_do_no_harm(make: Make, at_reading: Walk, size: tuple[int, int]) -> None:
-    """A window far too small, or very large, still takes an answer."""
+    """The least window, or a very large one, still takes an answer."""
     app = make(at_reading)
     async with app.run_test(size=size) as pilot:
+        assert "Meter shows >" in shown(app)
         await press(pilot, "x")
         assert app.screen.walk.ended  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("size", [(1, 1), (20, 5), (23, 24), (80, 8)])
+async def test_a_window_too_small_takes_no_answer(
+    make: Make, at_reading: Walk, size: tuple[int, int]
+) -> None:
+    """It says how large it must be; what was typed is still there when it is, and counts then."""
+    app = make(at_reading)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "113.")
+        await pilot.resize_terminal(*size)
+        await pilot.pause()
+        if size[1] > 1:
+            assert "Too small a window: make it 24 by 9 or larger." in " ".join(shown(app).split())
+        await press(pilot, "2")
+        await pilot.press("enter")
+        await pilot.pause()
+        assert app.screen.walk is at_reading  # type: ignore[attr-defined]
+        await pilot.resize_terminal(40, 16)
+        await pilot.pause()
+        assert "Meter shows > 113.2" in shown(app)
+        await pilot.press("enter")
+        await pilot.pause()
+        assert app.screen.walk.answers[-1].answer == Read("113.2")  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("key", [*"xb!k", "enter"])
+async def test_no_command_runs_where_it_cannot_be_seen(make: Make, at_reading: Walk, key: str) -> None:
+    """In a window too small no letter answers or opens anything."""
+    app = make(at_reading)
+    async with app.run_test(size=(20, 6)) as pilot:
+        await press(pilot, key)
+        assert app.screen.walk is at_reading  # type: ignore[attr-defined]
 
 
 def test_blocks_are_known_not_to_be_there(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -50,7 +50,13 @@ def test_no_letter_becomes_another(text: str, plain: str) -> None:
 )
 def test_the_locale_says_whether_it_is_utf_8(env: dict[str, str], utf_8: bool) -> None:  # noqa: FBT001 (a case)
     """The first that is set of LC_ALL, LC_CTYPE and LANG; where none is, the locale is C."""
-    assert says_utf_8(env) is utf_8
+    assert says_utf_8(env, forced=False) is utf_8
+
+
+def test_what_python_sets_is_not_what_was_said() -> None:
+    """Where Python takes the locale for one of UTF-8, LC_CTYPE is its own; a name in LANG still counts."""
+    assert not says_utf_8({"LANG": "C", "LC_CTYPE": "C.UTF-8"}, forced=True)
+    assert says_utf_8({"LANG": "en_US.UTF-8", "LC_CTYPE": "C.UTF-8"}, forced=True)
 
 
 def test_a_locale_that_is_not_utf_8_gets_ascii(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import contextlib
 import os
+import re
 import signal
 import sys
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import cast
 
@@ -18,6 +19,12 @@ PATIENCE = 20.0
 """Seconds after which a screen that shows nothing new is taken for stuck. Never waited for in a good run."""
 
 
+OF_A_TERMINAL = re.compile(
+    r"COLUMNS|LINES|TERM|COLORTERM|COLORFGBG|NO_COLOR|LANG|LANGUAGE|LC_.*|SHOREWALK_LOOK"
+)
+"""What the environment tells of a terminal and of how to write on it."""
+UTF_8 = {"LANG": "C.UTF-8"}
+
 FRAMES_ASKED, FRAMES_KNOWN = b"\x1b[?2026$p", b"\x1b[?2026;2$y"
 FRAME_BEGINS, FRAME_ENDS = b"\x1b[?2026h", b"\x1b[?2026l"
 """A program may ask whether a terminal can be told where a drawing begins and ends. This one can."""
@@ -26,7 +33,8 @@ FRAME_BEGINS, FRAME_ENDS = b"\x1b[?2026h", b"\x1b[?2026l"
 class Terminal:
     """The program in a pseudo-terminal, its output fed to an emulator. Reads; never sleeps.
 
-    `through` is what starts it: here, or over a link.
+    `through` is what starts it: here, or over a link. `beyond`: columns and lines that the emulator has more than the
+    program is told of, so that what is written there is seen. `env`: what else the environment says.
     """
 
     def __init__(
@@ -35,28 +43,37 @@ class Terminal:
         columns: int,
         rows: int,
         home: Path,
-        term: str,
+        term: str | None,
         through: Sequence[str] = (sys.executable, "-m", "shorewalk"),
+        beyond: tuple[int, int] = (0, 0),
+        locale: Mapping[str, str] = UTF_8,
+        **env: str,
     ) -> None:
-        self.screen = pyte.Screen(columns, rows)
+        self._beyond = beyond
+        self.screen = pyte.Screen(columns + beyond[0], rows + beyond[1])
         self._stream = pyte.ByteStream(self.screen)
         self._bytes = bytearray()
         self.home = home
-        own = {"SHOREWALK_HOME": str(home), "TERM": term, "LANG": "C.UTF-8"}
-        # Whoever runs the tests may say how large its own terminal is; this one has its own size.
-        env = {name: value for name, value in os.environ.items() if name not in ("COLUMNS", "LINES")} | own
+        own = {"SHOREWALK_HOME": str(home), **({} if term is None else {"TERM": term}), **locale}
+        # Whoever runs the tests may say what its own terminal is like; this one is as it is told here.
+        outside = {name: value for name, value in os.environ.items() if not OF_A_TERMINAL.fullmatch(name)}
         self._child = pexpect.spawn(
             through[0],
             [*through[1:], *words],
             dimensions=(rows, columns),
-            env=env,
+            env=outside | own | env,
             cwd=str(home.parent),
         )
         self._child.delaybeforesend = None
 
+    @property
+    def wire(self) -> bytes:
+        """All that was written so far."""
+        return bytes(self._bytes)
+
     def resize(self, columns: int, rows: int) -> None:
         """Give the window another size, and tell the program, as a terminal does."""
-        self.screen.resize(rows, columns)
+        self.screen.resize(rows + self._beyond[1], columns + self._beyond[0])
         self._child.setwinsize(rows, columns)
 
     @property

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from functools import partial
-from operator import ne
 from typing import TYPE_CHECKING
 
 from shorewalk.folders import demo_data
@@ -92,10 +90,20 @@ def read_on(window: Terminal) -> str:
     """Press Enter as long as there is more below; return all that was on the screen."""
     said = window.text
     while "more below" in window.text:
-        before = window.text
+        before = _page(window)
         window.type("\r")
-        said += " " + window.wait_until(partial(ne, before), "what is below")
+        said += " " + window.wait_until(_turned(window, before), "what is below")
     return said
+
+
+def _turned(window: Terminal, before: list[str]) -> Callable[[str], bool]:
+    return lambda _: _page(window) != before
+
+
+def _page(window: Terminal) -> list[str]:
+    """Return what is above the line: what is said under it may change by itself, and before the page does."""
+    footer = max((at for at, line in enumerate(window.trimmed) if line.startswith("! ")), default=0)
+    return window.trimmed[: max(0, footer - 3)]
 
 
 def painted(walk: Walk, columns: int) -> Callable[[str], bool]:

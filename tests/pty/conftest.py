@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -20,9 +21,10 @@ def terminal(tmp_path: Path) -> Iterator[Open]:
     opened: list[Terminal] = []
 
     def open_terminal(
-        *words: str, columns: int = 80, rows: int = 24, term: str = "xterm-256color"
+        *words: str, columns: int = 80, rows: int = 24, term: str | None = "xterm-256color", **more: Any
     ) -> Terminal:
-        opened.append(Terminal(*words, columns=columns, rows=rows, home=tmp_path / "home", term=term))
+        home = tmp_path / "home"
+        opened.append(Terminal(*words, columns=columns, rows=rows, home=home, term=term, **more))
         return opened[-1]
 
     yield open_terminal

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import re
+import sys
 import unicodedata
 from collections.abc import Mapping
 from functools import lru_cache
@@ -18,6 +19,8 @@ SIGNS = {
 }
 """Signs, and what stands for them. Whatever has nothing that could stand for it is a `?`, never another letter."""
 
+FORCED = ("C.UTF-8", "C.utf8", "UTF-8")
+"""What Python sets LC_CTYPE to where the locale is C (PEP 538)."""
 UTF_8 = re.compile(r"utf-?8", re.IGNORECASE)
 
 
@@ -38,7 +41,11 @@ def _one(letter: str) -> str:
     return "??" if unicodedata.east_asian_width(letter) in "WF" else "?"
 
 
-def says_utf_8(env: Mapping[str, str] = os.environ) -> bool:
-    """Tell whether the locale is one of UTF-8, by its name: Python takes C and what is not installed for such."""
-    name = env.get("LC_ALL") or env.get("LC_CTYPE") or env.get("LANG") or ""
-    return bool(UTF_8.search(name))
+def says_utf_8(env: Mapping[str, str] = os.environ, *, forced: bool = bool(sys.flags.utf8_mode)) -> bool:
+    """Tell whether the locale is one of UTF-8, by its name.
+
+    Python takes C, and a locale that is not installed, for one: it is `forced` to, and says so in LC_CTYPE.
+    """
+    letters = env.get("LC_CTYPE", "")
+    own = "" if forced and letters in FORCED else letters
+    return bool(UTF_8.search(env.get("LC_ALL") or own or env.get("LANG") or ""))

@@ -9,10 +9,11 @@ from __future__ import annotations
 from functools import cached_property
 from typing import Any, ClassVar
 
-from textual import getters, on
+from textual import events, getters, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
+from textual.geometry import Size
 from textual.screen import Screen
 from textual.widgets import Input
 
@@ -30,6 +31,9 @@ NARROW = 72
 """Cells of the window under which there is no side."""
 SHORT = 64
 """Cells under which what one can type is told in few words."""
+LEAST = (24, 9)
+"""Cells and lines of the least window in which a question, its answers and the way out can be seen."""
+TOO_SMALL = f"Too small a window: make it {LEAST[0]} by {LEAST[1]} or larger. Nothing is lost."
 
 
 class PageScreen(Screen[Any]):
@@ -42,7 +46,8 @@ class PageScreen(Screen[Any]):
     reads_on: bool = True
     """Whether Enter with nothing typed reads on where the page is longer than the window."""
 
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-medium"), (104, "-wide")]  # noqa: RUF012
+    VERTICAL_BREAKPOINTS = [(0, "-flat"), (LEAST[1], "-high")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (LEAST[0], "-narrow"), (NARROW, "-medium"), (104, "-wide")]  # noqa: RUF012
     AUTO_FOCUS = "#reply"
     BINDINGS: ClassVar[list[BindingType]] = [
         *(
@@ -59,10 +64,7 @@ class PageScreen(Screen[Any]):
     app = getters.app(Program)
 
     def compose(self) -> ComposeResult:
-        # The library sets these after the first drawing, which would then be thrown away.
-        width = self.app.size.width
-        fit = next(name for least, name in reversed(self.HORIZONTAL_BREAKPOINTS) if width >= least)
-        self.add_class(fit, update=False)
+        self._break(self.app.size)
         with Horizontal(id="top"):
             yield Sheet(self._head, id="head")
             yield Sheet(self._left, id="left")
@@ -128,9 +130,30 @@ class PageScreen(Screen[Any]):
         """Let the letters of this screen be commands."""
         self._allow_keys()
 
-    def on_resize(self) -> None:
+    def on_resize(self, event: events.Resize) -> None:
         """Draw all of it anew in another window: terminals differ in what they make of their lines."""
-        self.app.sized((self.size.width, self.size.height))
+        self.app.sized(event.size)
+        if self._break(event.size):
+            self.update_node_styles(animate=False)
+
+    def on_screen_resume(self) -> None:
+        """Fit the window, which may have changed while another screen lay over this one."""
+        if self.is_mounted and self._break(self.app.size):
+            self.update_node_styles(animate=False)
+
+    def _break(self, window: Size) -> bool:
+        """Set the classes for a size of the window; return whether they are others than before.
+
+        The library sets them after it has drawn, which is then thrown away.
+        """
+        before = self.classes
+        for size, breaks in zip(
+            window, (self.HORIZONTAL_BREAKPOINTS, self.VERTICAL_BREAKPOINTS), strict=True
+        ):
+            fit = next(name for least, name in reversed(breaks) if size >= least)
+            for _, name in breaks:
+                self.set_class(name == fit, name, update=False)
+        return self.classes != before
 
     def tell(self, text: str = "", role: str = "error", *, first: Line = BLANK) -> None:
         """Say something under the line: why an answer was refused, what was kept."""
@@ -188,7 +211,9 @@ class PageScreen(Screen[Any]):
             run()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A command exists only where the table says so."""
+        """A command exists only where the table says so; in a window too small to see what it does, only leaving."""
+        if action == "command" and self.too_small and parameters != ("leave",):
+            return False
         if action == "command" and parameters and parameters[0] in {command.id for command in COMMANDS}:
             return any(command.id == parameters[0] and command.applies(self.kind) for command in COMMANDS)
         return True
@@ -216,6 +241,9 @@ class PageScreen(Screen[Any]):
     @on(Reply.Given)
     def _given(self, message: Reply.Given) -> None:
         message.stop()
+        if self.too_small:
+            self.reply.value = message.text  # nobody answers what cannot be seen
+            return
         if not message.text:
             if self.reads_on and self.reading.more:
                 self.reading.page(1)
@@ -249,7 +277,14 @@ class PageScreen(Screen[Any]):
         words = cut(self.left(), room)
         return [line(Span(" " * (room - cells(words))), Span(words, "quiet"))]
 
+    @property
+    def too_small(self) -> bool:
+        """Whether the window is too small for a question."""
+        return any(size < least for size, least in zip(self.app.size, LEAST, strict=True))
+
     def _page(self, room: int, height: int) -> list[Line]:
+        if self.too_small:
+            return wrap(TOO_SMALL, room, "error")
         text, role, _ = self._telling
         long = [*wrap(text, room, role), BLANK] if self._too_long() else []
         return long + self.page(room, height - len(long))
