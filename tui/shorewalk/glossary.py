@@ -13,7 +13,7 @@ GLOSSARY: Mapping[str, str] = {
     "earth": "the soil you stand on.",
     "leg": "one of the two hots of a 50 A outlet. A 30 A or a 20 A outlet has one.",
     "pedestal": "the post with the outlets and breakers.",
-    "loop": "the row of pedestals that one line feeds: yours and your neighbors'.",
+    "loop": "the row of pedestals that one line feeds: yours and your neighbours'.",
     "cord": "from the pedestal to your rig; its rig end goes into the inlet in the rig's wall.",
     "main": "the breaker that cuts off all of the rig, but not the battery side.",
     "branch": "one circuit of the rig, with a small breaker of its own.",
