@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import NoReturn
 
 from shorewalk.commands import barred
+from shorewalk.commands import barred
 from shorewalk.journal import Keeper
 from shorewalk.pages.left import walks_left
 from shorewalk.pages.start import WELCOME, Begin, Left
+from shorewalk.reach import NOT_HERE
 from shorewalk.reach import NOT_HERE
 from shorewalk.sections import Section, headers_in, sections_of
 from shorewalk.symptoms import matches, nearest
@@ -56,6 +58,8 @@ class Start(Prompt):
                 self._voice.say(f"{HOW} Enter: the whole list.")
                 self._all_said = False
             elif barred(typed, self.screen):
+                self._voice.say(NOT_HERE)
+            elif barred(typed.casefold(), self.screen):
                 self._voice.say(NOT_HERE)
             else:
                 self._chosen(typed)
