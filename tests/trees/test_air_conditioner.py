@@ -117,3 +117,9 @@ def test_what_its_start_would_leave(go: Go) -> None:
     assert starts == pytest.approx(
         [121.4 - 4 * running * ohms, 121.4 - rest * ohms - 4 * running * ohms], abs=0.01
     )
+
+
+def test_a_dead_other_leg_leads_to_half_a_rig(go: Go) -> None:
+    """Twice 0.0 V on the other leg: the air conditioner may hang on it, so that comes first."""
+    walk = go("air-conditioner", cool(outlet=Choose("50"), idle__other_leg=Read("0.0")), until="half-power")
+    assert walk.now.tree == "half-power"

@@ -149,3 +149,26 @@ def test_one_reset_with_the_cord_out(library: Library) -> None:
     ]
     assert [node.name for node in resets] == ["reset.on_once"]
     assert ("cord", "unplugged") in resets[0].needs
+
+
+@pytest.mark.parametrize(
+    "given",
+    [
+        when("one-circuit", which_breaker=Choose("tripped")),
+        when(
+            "when-motor-starts",
+            which_breaker=Choose("tripped"),
+            **{"add_30.running": running(refrigerator=1)},
+        ),
+    ],
+    ids=["circuit", "motor"],
+)
+def test_the_circuit_that_stays_off_is_the_electricians(go: Go, given: dict[str, Answer]) -> None:
+    """At the end the rest is in use with care; the taped breaker was left off, and its fault is an electrician's."""
+    end = ending(go("breaker-trips", given, until="nowhere"))
+    assert (end.at, end.verdict, end.call, end.lowered) == (
+        "ready_but_one",
+        "use-with-care",
+        "electrician",
+        (),
+    )

@@ -6,7 +6,7 @@ They are typed here as they stand, so that a change of a judge's rows shows whic
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import pytest
 
@@ -285,6 +285,25 @@ def test_live_metal_behind_a_proved_ground_is_ours() -> None:
     """Voltage on the rig's metal behind a ground that read right is the electrician's; hands stay off."""
     end = arrive(Site(one(122, 122, 0.1), skin=60))
     assert (end.at, end.verdict, end.call) == ("skin_30.live_ours", "hands-off", "electrician")
+
+
+@pytest.mark.parametrize("tingle", ["yes", ""], ids=["felt", "not sure"])
+@pytest.mark.parametrize(
+    "site",
+    [
+        Site(one(122, 122, 122, ge=95)),
+        Site(two(122, 121, 243, 122, ge=95)),
+        Site(one(122, 122, 0.1), off={"N G": 30}),
+        Site(two(122, 121, 243, 0.1), off={"N G": 30}),
+        Site(one(122, 122, 0.1), off={"G earth": 7}),
+    ],
+    ids=["30", "50", "30, half live and off", "50, half live and off", "half live against the earth"],
+)
+def test_a_live_ground_that_somebody_felt_is_an_emergency(site: Site, tingle: str) -> None:
+    """Where neutral or ground is live it is asked whether anybody felt it; not to know counts as felt."""
+    end = arrive(replace(site, seen={"tingle": tingle}))
+    assert end.at.rpartition(".")[2] == "somebody_felt_it"
+    assert (end.verdict, end.first, end.call) == ("emergency", "emergency-services", "park")
 
 
 def test_a_false_ground_without_a_peg_shows_at_the_rigs_metal() -> None:

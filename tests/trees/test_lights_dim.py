@@ -164,3 +164,14 @@ def test_sag_is_told_for_each_ampere(go: Go) -> None:
     assert worked["source-ohms"] == pytest.approx(6 / 11.6, rel=0.01)
     assert worked["rig-sag-percent"] == pytest.approx(100 * 6 / 122 * 12.5 / 11.6, rel=0.01)
     assert worked["rig-share"] == pytest.approx(2 / 11.6, rel=0.01)
+
+
+def test_a_dead_other_leg_leads_to_half_a_rig(go: Go) -> None:
+    """Twice 0.0 V on the other leg: it goes on with the half that is dead, and no heater goes on."""
+    walk = go(
+        "lights-dim", wall("121.4", "119.6", outlet=FIFTY, other_leg_before=Read("0.0")), until="half-power"
+    )
+    asked = [one.at for one in walk.answers]
+    assert asked.count("other_leg_before") == 2
+    assert "load_on" not in asked
+    assert walk.now.tree == "half-power"

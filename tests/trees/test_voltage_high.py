@@ -42,6 +42,19 @@ def legs(idle: tuple[str, str], loaded: tuple[str, str]) -> dict[str, Answer]:
         (high(smell=Unsure()), "burning", "hands-off", "park"),
         (high("121.4", "119.6"), "in_range", "leave-as-is", "park"),
         (high("121.4", "119.6", when=Choose("quiet-hours")), "in_range_by_day", "leave-as-is", "park"),
+        (high("121.4", "119.6", outlet=Unsure()), "leg_unknown", "leave-as-is", "park"),
+        (
+            high("121.4", "119.6", outlet=Choose("50"), idle__other_leg=Unable()),
+            "leg_unknown",
+            "leave-as-is",
+            "park",
+        ),
+        (
+            high("124.9", outlet=Choose("50"), idle__other_leg=Read("126.8"), load__loaded=Unable()),
+            "bit_high",
+            "leave-as-is",
+            "park",
+        ),
         (high(at_20=Read("126.9")), "bit_high", "leave-as-is", "park"),
         (high(at_20=Unable()), "bit_high", "leave-as-is", "park"),
         (high(at_20=Read("119.2")), "ours_high", "leave-as-is", "electrician"),
@@ -93,3 +106,14 @@ def test_a_meter_without_tenths_clears_no_neutral(go: Go) -> None:
     """Whole volts cannot tell so small a move, so no ending says that a heater hardly moves it."""
     end = ending(go("voltage-high", high("127", "126", idle__tenths=Choose("no")), meter="basic,whole"))
     assert end.verdict == "stay-unplugged"
+
+
+def test_a_dead_other_leg_is_read_again_and_leads_to_half_a_rig(go: Go) -> None:
+    """Twice 0.0 V on the other leg: it goes on with the half that is dead, and calls nothing in range."""
+    walk = go(
+        "voltage-high",
+        high("121.4", "119.6", outlet=Choose("50"), idle__other_leg=Read("0.0")),
+        until="half-power",
+    )
+    assert [one.at for one in walk.answers].count("idle.other_leg") == 2
+    assert walk.now.tree == "half-power"

@@ -11,7 +11,7 @@ from shorewalk.walk.message import ending
 from shorewalk.walk.walk import Walk
 
 Go = Callable[..., Walk]
-SOME, FEW = Choose("up-to-20"), Choose("up-to-3")
+SOME, FEW, FIFTY = Choose("up-to-20"), Choose("up-to-3"), Choose("50")
 CALM: dict[str, Answer] = {
     "fed_by": Choose("pedestal"),
     "told_by": Choose("display"),
@@ -54,6 +54,14 @@ BIG = Running((("air-conditioner", 1), ("space-heater", 1), ("water-heater", 1),
         (low("121.4", "119.6", wanted=Unsure()), "holds", "leave-as-is", "park"),
         (low("121.4", "119.6", load__which_load=Unsure()), "holds", "leave-as-is", "park"),
         (low("121.4", load__loaded=Unable()), "load_unread", "leave-as-is", "park"),
+        (low("121.4", "119.6", outlet=Unsure()), "leg_unknown", "leave-as-is", "park"),
+        (low("121.4", "119.6", outlet=FIFTY, idle__other_leg=Unable()), "leg_unknown", "leave-as-is", "park"),
+        (
+            low("121.4", "119.6", outlet=FIFTY, idle__other_leg=Read("0.0"), idle__other_outlet=Cannot()),
+            "leg_unknown",
+            "leave-as-is",
+            "park",
+        ),
         (low("127.0"), "high_instead", "leave-as-is", "park"),
         (low("101.0"), "lost_between", "stay-unplugged", "park"),
         (low("121.4", "109.3"), "falls_too_far", "stay-unplugged", "park"),
@@ -122,3 +130,14 @@ def test_no_motor_runs_while_it_is_looked_for(go: Go) -> None:
     walk = go("voltage-low", low())
     asked = [answered.at for answered in walk.answers]
     assert asked.index("motors_off") < asked.index("idle.hot_neutral")
+
+
+def test_a_dead_other_leg_is_read_again_and_leads_to_half_a_rig(go: Go) -> None:
+    """Twice 0.0 V on the other leg: it goes on with the half that is dead, and calls nothing in range."""
+    walk = go(
+        "voltage-low",
+        low("121.4", "119.6", outlet=Choose("50"), idle__other_leg=Read("0.0")),
+        until="half-power",
+    )
+    assert [one.at for one in walk.answers].count("idle.other_leg") == 2
+    assert walk.now.tree == "half-power"
