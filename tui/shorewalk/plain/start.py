@@ -5,11 +5,9 @@ from __future__ import annotations
 from typing import NoReturn
 
 from shorewalk.commands import barred
-from shorewalk.commands import barred
 from shorewalk.journal import Keeper
 from shorewalk.pages.left import walks_left
 from shorewalk.pages.start import WELCOME, Begin, Left
-from shorewalk.reach import NOT_HERE
 from shorewalk.reach import NOT_HERE
 from shorewalk.sections import Section, headers_in, sections_of
 from shorewalk.symptoms import matches, nearest
@@ -57,8 +55,6 @@ class Start(Prompt):
                 self.obey(command)
                 self._voice.say(f"{HOW} Enter: the whole list.")
                 self._all_said = False
-            elif barred(typed, self.screen):
-                self._voice.say(NOT_HERE)
             elif barred(typed.casefold(), self.screen):
                 self._voice.say(NOT_HERE)
             else:
