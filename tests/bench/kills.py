@@ -19,6 +19,7 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from collections.abc import Callable
 from pathlib import Path
 from random import Random
 from typing import Any
@@ -184,12 +185,17 @@ def enough(count: Counter[str], wanted: int) -> bool:
     return min(count["kills"], count[TAKEN_UP]) >= wanted
 
 
-def killed(wanted: int, fronts: tuple[str, ...], seed: int, home: Path) -> tuple[Counter[str], list[str]]:
+Begun = Callable[[str, str, Random, Path, Counter[str]], Killed]
+
+
+def killed(
+    wanted: int, fronts: tuple[str, ...], seed: int, home: Path, walked: Begun = Killed
+) -> tuple[Counter[str], list[str]]:
     """Kill, and take up, so many times; return the counts and what was wrong."""
     random, count, wrong = Random(seed), Counter[str](), list[str]()  # noqa: S311 (no secret hangs on it)
     while not enough(count, wanted) and len(wrong) < wanted:
         name, front = random.choice(WALKS), random.choice(fronts)
-        walk = Killed(name, front, random, home, count)
+        walk = walked(name, front, random, home, count)
         ended = walk.go(wanted)
         for what in walk.wrong:
             sys.stderr.write(f"{name}, {front}: {what}\n")

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import os
 import signal
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
 from shorewalk.pages.question import left_words, view_of
 
+from ..bench.drops import dropped
+from ..bench.kills import TAKEN_UP
+from ..bench.sshd import NoSshd
 from ..bench.walker import beginning, give_in_app, painted, read_on, steps
 from .conftest import PROGRAM
 
@@ -100,3 +104,18 @@ def test_no_traceback_comes_of_it(server: Sshd, login: Login) -> None:
     window.kill()
     assert server.wait_until_alone() == []
     assert (server.account / "said").read_text() == ""
+
+
+def test_links_that_drop_at_any_moment_lose_nothing(tmp_path: Path) -> None:
+    """Two drops and resumes with each key: no answer is lost, twice or changed, and nothing is left of a login.
+
+    `python -m bench.drops` (in `tests/`) does the same by the hundred.
+    """
+    try:
+        count, wrong = dropped(2, seed=3, folder=tmp_path)
+    except NoSshd as reason:
+        pytest.skip(str(reason))
+    assert wrong == []
+    assert count["kills"] >= 4
+    assert count[TAKEN_UP] >= 4
+    assert count["processes left over"] == 0

@@ -104,7 +104,7 @@ def test_two_people_on_one_account_see_their_own_walks_alone(server: Sshd, login
         )
         other.hang_up()
     own = server.run("own", "shorewalk log")
-    assert "1 answer" not in own.stdout
+    assert "We just arrived" not in own.stdout
     again = login("cleo")
     again.wait_for("Go on with", "We just arrived and want to plug in 1 answer")
 
@@ -136,6 +136,15 @@ def test_no_file_is_taken_over_from_a_path(login: Login) -> None:
     window.wait_for(NOT_HERE)
     window.type("?\r")
     assert "another machine" not in window.wait_for("Help", "Esc")
+
+
+def test_plain_text_takes_no_path_either(login: Login) -> None:
+    """The start in plain sentences names no file, and says whom to ask where one is asked for."""
+    window = login("bob", "--plain")
+    window.wait_until(lambda text: text.endswith(">"))
+    window.type("o\r")
+    window.wait_until(lambda text: window.said(NOT_HERE[:40]) and text.endswith(">"))
+    assert not window.said("Take over:")
 
 
 def test_a_walk_that_is_handed_over_lies_in_the_own_folder(server: Sshd, login: Login) -> None:
