@@ -140,6 +140,18 @@ def test_a_script_says_how_to_install_it(capsys: pytest.CaptureFixture[str], nam
     assert script == SHELLS[name].script
 
 
+@pytest.mark.parametrize(
+    ("name", "file"),
+    [("bash", ".bashrc"), ("zsh", ".zshrc"), ("fish", ".config/fish/completions/shorewalk.fish")],
+)
+def test_the_line_to_install_it_works_where_nothing_is_yet(tmp_path: Path, name: str, file: str) -> None:
+    """In an empty home the script is where its shell looks."""
+    path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    env = {**os.environ, "HOME": str(tmp_path), "PATH": path}
+    subprocess.run(["sh", "-c", SHELLS[name].install], env=env, check=True)
+    assert (tmp_path / file).read_text(encoding="utf-8") == script_of(name)
+
+
 def test_what_was_given_is_not_offered_again(ask: Ask) -> None:
     """A sum offers what it still takes, and nothing where a number has to be typed."""
     assert "unloaded=" in ask("shorewalk calc sag ")

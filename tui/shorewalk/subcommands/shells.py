@@ -84,7 +84,11 @@ class Shell(NamedTuple):
 SHELLS = {
     "bash": Shell(BASH, "shorewalk completion bash >> ~/.bashrc"),
     "zsh": Shell(ZSH, "shorewalk completion zsh >> ~/.zshrc"),
-    "fish": Shell(FISH, "shorewalk completion fish > ~/.config/fish/completions/shorewalk.fish"),
+    "fish": Shell(
+        FISH,
+        "mkdir -p ~/.config/fish/completions && "
+        "shorewalk completion fish > ~/.config/fish/completions/shorewalk.fish",
+    ),
 }
 
 
