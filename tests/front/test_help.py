@@ -124,12 +124,12 @@ def test_a_slip_gets_the_command_to_type(capsys: pytest.CaptureFixture[str], typ
 @pytest.mark.parametrize(
     ("typed", "told"),
     [
-        ("lint --explan", "How to type it: shorewalk lint --help"),
+        ("lint --explan", "--explan|How to type it: shorewalk lint --help"),
         ("walk --resume", "requires an argument. How to type it: shorewalk walk --help"),
         ("new", "Missing argument 'NAME'. How to type it: shorewalk new --help"),
         ("completion", "Missing argument 'SHELL'. Choose from: bash, zsh, fish."),
         ("trial --variants 0", "0 is not in the range 1 to 10000. How to type it: shorewalk trial --help"),
-        ("--xyz", "How to type it: shorewalk --help"),
+        ("--xyz", "--xyz|How to type it: shorewalk --help"),
     ],
 )
 def test_what_is_typed_wrongly_is_told_in_one_line(
@@ -138,6 +138,6 @@ def test_what_is_typed_wrongly_is_told_in_one_line(
     """What was found, what there is, and where it says how to type it."""
     assert run_command(typed.split()) == Exit.USAGE
     said = capsys.readouterr().err
-    assert told in said
-    assert typed.split()[-1].strip("-")[:5] in said or told.startswith("Missing")
+    for part in told.split("|"):
+        assert part in said
     assert said.count("\n") == 1
