@@ -24,7 +24,7 @@ def say_possible(voice: Voice, walk: Walk, ruling: Ruling) -> None:
         return
     lines = [] if walk.ended else [f"What would tell: {would_tell(ruled)}"]
     voice.write("\n")
-    voice.say_in_parts([*lines, *_left(ruled), HOW], what="lines are left", few=10)
+    voice.say_in_parts([*lines, HOW, *_left(ruled)], what="lines are left", few=10)
 
 
 def _left(ruled: Ruled) -> Iterator[str]:

@@ -93,14 +93,13 @@ def told(walk: Walk) -> Iterator[str]:
 
 
 def of_worked(worked: Worked, site: Site, *, whole: bool = False) -> str:
-    """Return one result: first what came out, then what it is held against and its sum, where it is not good.
+    """Return one result: first what came out, then what it is held against; its sum where it is not good.
 
-    `whole`: its sum too where it is good.
+    `whole`: its sum in any case.
     """
     grade = f", {grade_mark(worked.grade).word}" if worked.grade else ""
-    good = worked.grade == "ok"
-    against = "" if good else beside(worked, site)
-    total = "" if good and not whole else f" The sum: {worked.numbers}."
+    against = "" if worked.grade == "ok" else beside(worked, site)
+    total = f" The sum: {worked.numbers}." if whole or worked.grade != "ok" else ""
     return f"Worked out: {worked.says}: {shows_span(worked)}{grade}{'; ' if against else ''}{against}.{total}"
 
 
