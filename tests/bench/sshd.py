@@ -22,6 +22,8 @@ LISTENS = "Server listening on"
 MARK = "SHOREWALK_TEST_LOGIN"
 """Stands in the environment of whatever a login starts: what is left behind is known by it."""
 TRIES = 5
+REFUSED = 255
+"""What ssh itself exits with."""
 
 
 class NoSshd(Exception):  # noqa: N818 (a reason to skip)
@@ -47,10 +49,16 @@ class Sshd:
             "".join(f"{before} {self._public(name)}".lstrip() + "\n" for name, before in keys.items())
         )
         self._start()
-        probe = subprocess.run([*self.ssh(next(iter(keys))), "help"], capture_output=True, check=False)
-        if probe.returncode == 255:
+        # An ordinary user's sshd may hand out no terminals: where they are not of the group tty by themselves.
+        probe = subprocess.run(
+            [*self.ssh(next(iter(keys)), "-tt"), "exit"],
+            stdin=subprocess.DEVNULL,
+            capture_output=True,
+            check=False,
+        )
+        if probe.returncode == REFUSED:
             self.close()
-            raise NoSshd(f"nobody can log in to sshd here: {probe.stderr.decode(errors='replace')}{self.log}")
+            raise NoSshd(f"nobody can log in to sshd here with a terminal: {self.log}")
 
     def ssh(self, key: str, *options: str) -> list[str]:
         """Return the command that logs in with this key; what is asked for follows it."""

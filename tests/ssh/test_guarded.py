@@ -140,7 +140,7 @@ def test_no_file_is_taken_over_from_a_path(login: Login) -> None:
 
 def test_plain_text_takes_no_path_either(login: Login) -> None:
     """The start in plain sentences names no file, and says whom to ask where one is asked for."""
-    window = login("bob", "--plain")
+    window = login("bob", "shorewalk", "--plain")
     window.wait_until(lambda text: text.endswith(">"))
     window.type("o\r")
     window.wait_until(lambda text: window.said(NOT_HERE[:40]) and text.endswith(">"))

@@ -10,15 +10,16 @@ LONGEST = 200
 SIGNS = " -'\",?!"
 """What may stand in it beside letters and digits: no path can be written with these."""
 ALLOWED = (
-    "Here you may ask for: walk WORDS, walk --resume last, practice, practice SITE, help, "
-    "each with --plain, a walk with --aloud too; or nothing, for the start."
+    "Here you may ask for nothing (the start), shorewalk --plain, walk WORDS, walk --resume last, practice, "
+    "practice SITE, each with --plain too, walks with --aloud; or help."
 )
 HELP = """\
 Log in with a terminal (ssh -t) and, after the host, nothing or one of these:
   walk zap              straight to it, in your own words
   walk --resume last    on with the walk that was left last
   practice              the make-believe sites; practice creek-1 begins at one
-With --plain each asks in plain sentences, with --aloud a walk is read aloud.
+With --plain each asks in plain sentences, with --aloud a walk is read aloud;
+shorewalk --plain is the start in plain sentences.
 Your walks are kept apart from everybody else's."""
 
 

@@ -12,12 +12,14 @@ from ..emergency import CARD
 from ..starting import Usage
 from ..walking import Asked, open_front
 from .about import completion, help_, manual
+from .completing import looks
 from .guessing import no_such_command
 from .keeping import hand_over, log, take_over
 from .layout import NARROW, Command, Context
 from .on_paper import print_
 from .proving import lint, replay, schema
 from .reckoning import calc
+from .sharing import guarded
 from .task import Task
 from .trying import paths, trial
 from .walking import practice, walk
@@ -45,7 +47,7 @@ GROUPS = (
     Group("At the pedestal", (walk, take_over, hand_over, calc)),
     Group("Before and after", (practice, print_, log)),
     Group("For whoever writes trees", (new, preview, lint, draw, replay, paths, trial), brief=True),
-    Group("For programs, and about this one", (schema, completion, manual, help_), brief=True),
+    Group("For programs, and about this one", (schema, guarded, completion, manual, help_), brief=True),
 )
 """A new command gets its place here."""
 
@@ -95,15 +97,16 @@ class Commands(click.Group):
 @click.option("--aloud", is_flag=True, hidden=True)
 @click.option("--meter", metavar="METER", hidden=True)
 @click.option("--resume", metavar="ID", hidden=True)
+@click.option("--look", metavar="NAME", hidden=True, shell_complete=looks)
 @click.version_option(__version__, prog_name="shorewalk", help="Say which version this is.")
 @click.pass_context
 def shorewalk(
-    ctx: click.Context, *, plain: bool, aloud: bool, meter: str | None, resume: str | None
+    ctx: click.Context, *, plain: bool, aloud: bool, meter: str | None, resume: str | None, look: str | None
 ) -> Task | None:
     """Say what is wrong at a power pedestal, and answer one question at a time."""
     if ctx.invoked_subcommand is None:
-        return partial(open_front, Asked("", meter, resume, plain, aloud=aloud))
-    named = {"--plain": plain, "--aloud": aloud, "--meter": meter, "--resume": resume}
+        return partial(open_front, Asked("", meter, resume, plain, aloud=aloud, look=look))
+    named = {"--plain": plain, "--aloud": aloud, "--meter": meter, "--resume": resume, "--look": look}
     if option := next((name for name, given in named.items() if given), None):
         where = f"shorewalk {ctx.invoked_subcommand}"
         raise Usage(f"{option} goes after the command, if it takes it: {where} {option}")
