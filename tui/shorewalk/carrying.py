@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -11,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from .exits import Exit
 from .starting import Usage, narrate
 from .tree.library import Library
-from .walking import open_walk
+from .walking import draws_nothing, on_a_terminal, open_walk
 
 if TYPE_CHECKING:
     from .journal import Keeper
@@ -93,13 +92,9 @@ def take_over_file(taking: Taking, tell: Callable[[str], object]) -> int:
     except NotTaken as reason:
         narrate(f"Not taken over. {reason}")
         return Exit.UNFINISHED
-    if taking.only or streamed or not (taking.plain or _on_a_terminal()):
+    if taking.only or streamed or not (taking.plain or on_a_terminal()):
         for line in (keeper.news(), keeper.how_to_go_on()):
             if line:
                 tell(line)
         return Exit.CLEAN
-    return open_walk(walk, keeper, plain=taking.plain, aloud=taking.aloud)
-
-
-def _on_a_terminal() -> bool:
-    return os.environ.get("TERM") != "dumb" and sys.stdin.isatty() and sys.stdout.isatty()
+    return open_walk(walk, keeper, plain=taking.plain or draws_nothing(), aloud=taking.aloud)

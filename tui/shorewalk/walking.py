@@ -36,6 +36,7 @@ class Asked(NamedTuple):
     """What was asked for: words for a symptom (none: the start), a meter, a walk to go on with, a front end.
 
     `aloud`: questions in few words, to be read to somebody else. `possible`: after each reading, what it rules out.
+    `look`: how the app looks.
     """
 
     symptom: str = ""
@@ -45,6 +46,7 @@ class Asked(NamedTuple):
     jsonl: bool = False
     aloud: bool = False
     possible: bool = False
+    look: str | None = None
 
 
 def told(task: Callable[[], int]) -> int:
@@ -67,6 +69,8 @@ def open_front(asked: Asked) -> int:
         raise Usage("A walk goes on with the meter it began with: leave --meter out.")
     if asked.possible and not asked.jsonl:
         raise Usage("--possible goes with --jsonl. In the app and in plain text type i.")
+    if asked.look:
+        _look(asked.look)
     if asked.jsonl:
         if asked.aloud:
             raise Usage("--aloud is for people who read to each other: leave it out with --jsonl.")
@@ -76,10 +80,25 @@ def open_front(asked: Asked) -> int:
     return _in_app(asked)
 
 
+def _look(name: str) -> None:
+    """Let whatever is opened look so."""
+    from .looks import ASKED, named
+
+    try:
+        os.environ[ASKED] = named(name, "--look")
+    except ValueError as error:
+        raise Usage(str(error)) from None
+
+
 def draws_nothing() -> bool:
     """Tell whether no app can be shown here: no terminal, or one that can draw nothing."""
     plain = os.environ.get("TERM", "") in NO_DRAWING and os.name != "nt"
-    return plain or not (sys.stdin.isatty() and sys.stdout.isatty())
+    return plain or not on_a_terminal()
+
+
+def on_a_terminal() -> bool:
+    """Tell whether somebody sits here: what is typed and what is shown both are a terminal's."""
+    return sys.stdin.isatty() and sys.stdout.isatty()
 
 
 def _by_lines(asked: Asked) -> int:
