@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from shorewalk import cli
 from shorewalk.app import ShorewalkApp
+from shorewalk.exits import Exit
 from shorewalk.looks import LOOKS, keep_look, kept_look, look_of, looks_here
 from shorewalk.starting import Usage
 from shorewalk.walk.walk import Walk
@@ -120,3 +122,32 @@ def test_a_look_that_cannot_be_kept_is_no_error(tmp_path: Path) -> None:
 def test_every_look_is_told_of() -> None:
     """What can be chosen is what many colours can show."""
     assert looks_here(COLOURS) == tuple(LOOKS)
+
+
+@pytest.mark.parametrize(
+    "words", [["--look", "noon"], ["walk", "tingle", "--look=noon"], ["--look", "noon", "--plain"]]
+)
+def test_an_option_with_a_wrong_name_opens_nothing(
+    words: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    """At the start and in a walk: one line that says what there is, and the exit code for a wrong command line."""
+    assert cli.run(words) == Exit.USAGE
+    said = capsys.readouterr().err
+    assert said == '--look: there is no look "noon". There are: dusk, daylight, contrast, terminal.\n'
+
+
+@pytest.mark.parametrize("words", [["--look", "daylight"], ["walk", "tingle", "--look=daylight"]])
+def test_an_option_says_how_it_looks(words: list[str], monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is on the command line comes before the environment, and needs no more than the quick way in."""
+    monkeypatch.setenv("SHOREWALK_LOOK", "contrast")
+    assert cli.walk_options(words)
+    seen: list[str] = []
+
+    def opened(_: object) -> int:
+        seen.append(look_of())
+        return 0
+
+    monkeypatch.setattr("shorewalk.walking._in_app", opened)
+    monkeypatch.setattr("shorewalk.walking.draws_nothing", lambda: False)
+    assert cli.run(words) == Exit.CLEAN
+    assert seen == ["daylight"]

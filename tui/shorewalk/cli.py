@@ -70,7 +70,7 @@ def walk_options(words: list[str]) -> dict[str, Any] | None:
         name, given, value = word.partition("=")
         if word in ("--plain", "--aloud") or (word in ("--jsonl", "--possible") and not at_start):
             options[word[2:]] = True
-        elif name in ("--meter", "--resume"):
+        elif name in ("--meter", "--resume", "--look"):
             options[name[2:]] = value = value if given else next(rest, "")
             if not value or value.startswith("-"):
                 return None

@@ -11,6 +11,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from ..folders import demo_data
+from ..looks import LOOKS
 from ..walk.meter import PROFILES, SHOWS
 
 Items = list[CompletionItem]
@@ -42,6 +43,12 @@ def trees(ctx: click.Context, param: click.Parameter, begun: str) -> Items:
         ((name, shipped().header(name).symptom) for name in names if name.startswith(begun)), begun
     )
     return [*found, *files(ctx, param, begun)]
+
+
+def looks(ctx: click.Context, param: click.Parameter, begun: str) -> Items:
+    """Offer the looks, each with what it is."""
+    del ctx, param
+    return _matching(LOOKS.items(), begun)
 
 
 def sites(ctx: click.Context, param: click.Parameter, begun: str) -> Items:

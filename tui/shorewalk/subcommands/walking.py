@@ -7,11 +7,12 @@ from functools import partial
 import click
 
 from ..listing import whole_list
+from ..looks import LOOKS
 from ..sections import sections_of
 from ..starting import find
 from ..tree.library import shipped
 from ..walking import Asked, open_front
-from .completing import meters, sites, trees, unfinished
+from .completing import looks, meters, sites, trees, unfinished
 from .layout import Command
 from .task import Task, echo
 
@@ -43,6 +44,7 @@ class Walk(Command):
     shell_complete=unfinished,
     help="Go on with a walk that was left: its number, or last.",
 )
+@click.option("--look", metavar="NAME", shell_complete=looks, help=f"How it looks: {', '.join(LOOKS)}.")
 def walk(
     symptom: tuple[str, ...],
     *,
@@ -52,12 +54,13 @@ def walk(
     aloud: bool,
     meter: str | None,
     resume: str | None,
+    look: str | None,
 ) -> Task:
     """Walk one tree: SYMPTOM is its name, or words for what is wrong."""
     words = " ".join(symptom)
     if not words and not resume:
         find(words)  # which says what there is to name
-    return partial(open_front, Asked(words, meter, resume, plain, jsonl, aloud, possible))
+    return partial(open_front, Asked(words, meter, resume, plain, jsonl, aloud, possible, look))
 
 
 @click.command(cls=Command, short_help="Practise where nothing is live.")
