@@ -90,18 +90,19 @@ class Dropped(Killed):
 
 
 def dropped(wanted: int, seed: int, folder: Path) -> tuple[Counter[str], list[str]]:
-    """Cut, and take up, so many times with each key; return the counts and what was wrong."""
+    """Cut, and take up, so many times with each key in each front end; return the counts and what was wrong."""
     server = Sshd(folder / "sshd", {OWN: "", PERSON: f'restrict,pty,command="shorewalk guarded {PERSON}"'})
     every, wrong = Counter[str](), list[str]()
     try:
         for key, home in ((OWN, server.walks), (PERSON, server.walks / "people" / PERSON)):
             home.mkdir(mode=0o700, parents=True, exist_ok=True)
             kind = type("DroppedHere", (Dropped,), {"server": server, "key": key})
-            count, found = killed(wanted, FRONTS, seed, home, kind)
-            del count["walks before"]
-            every.update(count)
-            every[f"cut, key {key}"] += count["kills"]
-            wrong += found
+            for front in FRONTS:
+                count, found = killed(wanted, (front,), seed, home, kind)
+                del count["walks before"]
+                every.update(count)
+                every[f"cut, key {key}, {front}"] += count["kills"]
+                wrong += found
     finally:
         server.close()
     return every, wrong
@@ -110,7 +111,7 @@ def dropped(wanted: int, seed: int, folder: Path) -> tuple[Counter[str], list[st
 def main() -> None:
     """Cut links, count, and say what was wrong."""
     words = argparse.ArgumentParser(description=__doc__)
-    words.add_argument("--drops", type=int, default=60, help="with each of two keys")
+    words.add_argument("--drops", type=int, default=60, help="with each of two keys, in each front end")
     words.add_argument("--seed", type=int, default=1)
     asked_for = words.parse_args()
     began = time.monotonic()

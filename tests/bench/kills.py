@@ -192,7 +192,8 @@ def killed(
     wanted: int, fronts: tuple[str, ...], seed: int, home: Path, walked: Begun = Killed
 ) -> tuple[Counter[str], list[str]]:
     """Kill, and take up, so many times; return the counts and what was wrong."""
-    random, count, wrong = Random(seed), Counter[str](), list[str]()  # noqa: S311 (no secret hangs on it)
+    random, wrong = Random(seed), list[str]()  # noqa: S311 (no secret hangs on it)
+    count = Counter({"walks before": _walks(home)})
     while not enough(count, wanted) and len(wrong) < wanted:
         name, front = random.choice(WALKS), random.choice(fronts)
         walk = walked(name, front, random, home, count)

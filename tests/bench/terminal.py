@@ -133,6 +133,11 @@ class Terminal:
         """Press keys; a carriage return is Enter."""
         self._child.send(keys)
 
+    @property
+    def process(self) -> int:
+        """The number of what was started here."""
+        return int(self._child.pid or 0)
+
     def hang_up(self) -> None:
         """What a dropped link does to the program."""
         self._child.close(force=True)

@@ -15,7 +15,8 @@ from ..bench.drops import dropped
 from ..bench.kills import TAKEN_UP
 from ..bench.sshd import NoSshd
 from ..bench.walker import beginning, give_in_app, painted, read_on, steps
-from .conftest import PROGRAM
+from .conftest import PROGRAM, USER, started
+from .guide import key_options, shared_account
 
 if TYPE_CHECKING:
     from ..bench.sshd import Sshd
@@ -106,13 +107,32 @@ def test_no_traceback_comes_of_it(server: Sshd, login: Login) -> None:
     assert (server.account / "said").read_text() == ""
 
 
+def test_a_link_that_falls_silent_ends(tmp_path: Path) -> None:
+    """A client that is gone without a word, as where a phone loses its network: sshd asks, and ends the program.
+
+    The README's lines, with a second in the place of a minute.
+    """
+    lines = [
+        line.replace("Interval 15", "Interval 1").replace("CountMax 4", "CountMax 1")
+        for line in shared_account(USER)
+    ]
+    assert "    ClientAliveInterval 1" in lines
+    assert "    ClientAliveCountMax 1" in lines
+    for server in started(tmp_path, {"ann": key_options(PROGRAM, "ann")}, lines):
+        window = server.login("ann", "walk", "zap")
+        window.wait_for("Take your hands off")
+        os.kill(window.process, signal.SIGSTOP)
+        assert server.wait_until_alone() == []
+        window.kill()
+
+
 def test_links_that_drop_at_any_moment_lose_nothing(tmp_path: Path) -> None:
-    """Two drops and resumes with each key: no answer is lost, twice or changed, and nothing is left of a login.
+    """With each key, in the app and in plain text: no answer is lost, twice or changed, nothing is left of a login.
 
     `python -m bench.drops` (in `tests/`) does the same by the hundred.
     """
     try:
-        count, wrong = dropped(2, seed=3, folder=tmp_path)
+        count, wrong = dropped(1, seed=3, folder=tmp_path)
     except NoSshd as reason:
         pytest.skip(str(reason))
     assert wrong == []
