@@ -16,7 +16,7 @@ from shorewalk.screens.practising import PracticeEnding, PracticeWalk
 from shorewalk.tree.model import Ask, Measure, Step
 from shorewalk.walk.answers import Choose
 
-from .conftest import press, type_line
+from .conftest import press, shown, type_line
 
 
 def practice(name: str) -> PracticeApp:
@@ -100,3 +100,12 @@ async def test_a_look_at_a_step_says_that_nothing_is_to_be_seen() -> None:
         assert isinstance(app.screen, PracticeWalk)
         assert "Nothing is asked for your eyes here." in str(app.screen._telling)
         assert app.screen.walk.answers == ()
+
+
+async def test_another_look_is_had_in_practice_too() -> None:
+    """The key for the look of the app is not the one for a look at the pedestal."""
+    app = practice("creek-1")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await press(pilot, "v")
+        assert "Look: " in shown(app) or "one look here" in shown(app)

@@ -178,7 +178,7 @@ COMMANDS: tuple[Command, ...] = (
         "Ask the terminal to copy the message",
     ),
     Command(
-        "look",
+        "looks",
         ("v",),
         "look",
         "Another look, at once and the next time: dusk, daylight, contrast, your terminal's own colours.",

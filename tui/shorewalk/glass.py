@@ -190,7 +190,8 @@ def _cells(text: str, style: str) -> list[Cell]:
 def _spans(rows: dict[int, list[Cell]], changed: dict[int, set[int]]) -> Iterator[Span]:
     for y, columns in changed.items():
         row = rows[y]
-        if not all(len(cell.letter) == 1 and cells(cell.letter) == 1 for cell in row):
+        text = "".join([cell.letter for cell in row])
+        if not len(text) == len(row) == cells(text):
             yield y, 0, len(row)  # terminals differ in how wide such letters are
             continue
         begin = end = min(columns)

@@ -230,7 +230,7 @@ class PageScreen(Screen[Any]):
 
         self.app.push_screen(HelpScreen(self.kind))
 
-    def do_look(self) -> None:
+    def do_looks(self) -> None:
         """Look otherwise, at once and the next time."""
         self.tell(told_of(self.app.next_look()), "note")
 
