@@ -21,10 +21,10 @@ from shorewalk.tree.library import Library
 from shorewalk.walk.walk import begin
 
 from ..front.conftest import TREE
-from .conftest import EVENING, NIGHT, Hear, Heard, Keep
+from .conftest import EVENING, Hear, Heard, Keep
 
 NOTHING = "That is not to be had in plain text."
-STANDS_FOR = {"look": NO_LOOK}
+STANDS_FOR = {"looks": NO_LOOK}
 """What is said in the place of a command that a screen alone has a use for."""
 WALKED = {
     "step": (),
@@ -59,7 +59,7 @@ def on(hear: Hear, keep: Keep, tmp_path: Path) -> Listen:
     def go(screen: str, *typed: str) -> Heard:
         if screen in WALKED:
             return hear(*WALKED[screen], *typed, at=place)
-        keep(NIGHT, "2024-05-02T08:00:00Z", "14, Juniper Flats")
+        keep(EVENING, "2024-05-02T08:00:00Z", "14, Juniper Flats")
         return hear(*LOGGED.get(screen, ()), *typed)
 
     return go
@@ -117,9 +117,3 @@ def test_words_and_keys_are_no_one_elses() -> None:
         typed = [each for c in commands_for(screen) for each in (*c.keys, *WORDS.get(c.id, ()))]
         assert len(typed) == len(set(typed)), screen
     assert all(command.keys for command in HERE_ONLY)
-
-
-def test_an_evening_is_there_to_compare(keep: Keep, hear: Hear) -> None:
-    """The walks that these tests keep have readings: what is said of a site is not that there are none."""
-    keep(EVENING, "2024-05-02T08:00:00Z", "14, Juniper Flats")
-    assert "No readings were kept here." not in hear("l", "1").said

@@ -84,7 +84,7 @@ class Prompt:
     def _do_nothing(self) -> None:
         self._voice.say("That is not to be had in plain text.")
 
-    def do_look(self) -> None:
+    def do_looks(self) -> None:
         """Plain text has no look to choose."""
         self._voice.say(NO_LOOK)
 

@@ -50,7 +50,7 @@ WORDS = {
     "code": ("code",),
     "copy": ("message", "copy"),
     "leave": ("quit", "leave", "exit"),
-    "look": ("looks",),
+    "looks": ("looks",),
     "again": ("again",),
     "log": ("log",),
     "open": ("go on", "open"),
@@ -94,7 +94,7 @@ def commands_for(screen: str) -> list[Command]:
     ]
 
 
-UNTOLD = ("look",)
+UNTOLD = ("looks",)
 """Answered when it is typed, and told of nowhere: it is about colours."""
 
 
