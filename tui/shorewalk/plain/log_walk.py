@@ -14,7 +14,8 @@ from shorewalk.marks import grade_mark
 
 from .again import go_on
 from .asides import save
-from .log import Page, ended
+from .log import ended
+from .log_page import Page
 from .prompt import sentence
 from .session import Session
 from .where import listen_for_site
