@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import sys
-from collections.abc import Iterator
 from contextlib import nullcontext
 from pathlib import Path
 
@@ -17,16 +16,7 @@ from shorewalk.guard.asking import Wish
 from shorewalk.guard.command import _open
 from shorewalk.journal import Journal
 from shorewalk.journal.store import connect_in_memory
-from shorewalk.reach import WENT_WRONG, Reach, narrow, reach
-
-
-@pytest.fixture
-def ann(tmp_path: Path) -> Iterator[Path]:
-    """A process that may do no more than Ann's login."""
-    before = reach()
-    narrow(Reach("ann", tmp_path))
-    yield tmp_path
-    narrow(before)
+from shorewalk.reach import WENT_WRONG
 
 
 class Tty(io.StringIO):

@@ -4,29 +4,17 @@ from __future__ import annotations
 
 import subprocess
 import sys
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
 from shorewalk.commands import commands_on
 from shorewalk.journal import Journal, Keeper
-from shorewalk.reach import MOST_BYTES, MOST_FILES, NOT_HERE, Reach, narrow, reach
+from shorewalk.reach import MOST_BYTES, MOST_FILES, reach
 from shorewalk.saving import write_beside
 from shorewalk.starting import Usage, start
 
 KEEPER = "whoever keeps this computer"
-
-
-@pytest.fixture
-def ann(tmp_path: Path) -> Iterator[Path]:
-    """Ann's folder, in a process that may do no more than her login."""
-    before = reach()
-    saved = tmp_path / "people" / "ann" / "saved"
-    saved.mkdir(parents=True)
-    narrow(Reach("ann", saved))
-    yield saved
-    narrow(before)
 
 
 def test_so_many_files_are_saved_and_no_more(ann: Path) -> None:
@@ -95,7 +83,6 @@ def test_what_asks_for_a_path_is_not_offered(ann: Path) -> None:
     del ann
     assert "hand" not in {command.id for command in commands_on("start")}
     assert "hand" in {command.id for command in commands_on("ask")}
-    assert NOT_HERE
 
 
 def test_a_symptom_never_names_a_file(ann: Path) -> None:

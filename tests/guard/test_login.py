@@ -56,3 +56,9 @@ def test_it_is_told_on_the_command_line_too() -> None:
     )
     assert (ended.returncode, ended.stdout) == (Exit.USAGE, "")
     assert ended.stderr.startswith("shorewalk guarded: PERSON is a name in small letters")
+
+
+def test_a_guarded_start_loads_no_arithmetic_of_circuits() -> None:
+    """What practice needs is loaded where somebody practises: the start is as quick as any other."""
+    code = "import sys, shorewalk.guard.command, shorewalk.guard.opening; sys.exit('numpy' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

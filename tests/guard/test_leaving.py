@@ -1,0 +1,51 @@
+"""Leaving a walk in a shared login, where the disk failed."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+from shorewalk.app import ShorewalkApp
+from shorewalk.exits import Exit
+from shorewalk.journal import Journal, Keeper
+from shorewalk.plain import Talk
+from shorewalk.starting import start
+from shorewalk.walk.answers import Done
+from shorewalk.walk.walk import Walk
+
+KEEPER = "whoever keeps this computer"
+
+
+def failing(folder: Path) -> tuple[Walk, Keeper]:
+    """Return a walk of one answer, and what could not keep it: a file is where its folder would be."""
+    (folder / "file").touch()
+    walk, keeper = start("tingle").answer(Done()), Keeper(Journal.open(folder / "file" / "home"))
+    keeper.keep(walk)
+    return walk, keeper
+
+
+async def test_the_app_asks_for_no_folder(ann: Path) -> None:
+    """It says what is lost and who can help; a folder is neither offered nor taken."""
+    walk, keeper = failing(ann)
+    app = ShorewalkApp(walk, keeper, ascii_only=False)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        await pilot.press("q")
+        await pilot.pause()
+        shown = "\n".join(
+            "".join(segment.text for segment in row) for row in app.screen._compositor.render_strips()
+        )
+        assert "1  Leave shorewalk" in shown
+        assert "another folder" not in shown
+        assert KEEPER in " ".join(shown.split())
+        assert str(ann) not in shown
+
+
+def test_plain_text_asks_for_no_folder(ann: Path) -> None:
+    """Leaving leaves: no path is asked for, and none is told."""
+    walk, keeper = failing(ann)
+    said = io.StringIO()
+    assert Talk(walk, keeper, io.StringIO("q\n/tmp\n"), said).run() == Exit.UNFINISHED
+    assert "folder" not in said.getvalue()
+    assert KEEPER in " ".join(said.getvalue().split())
+    assert str(ann) not in said.getvalue()
