@@ -5,15 +5,12 @@ from __future__ import annotations
 import random
 import subprocess
 import sys
-import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
 
-from shorewalk.folders import demo_data
 from shorewalk.journal import Journal
 from shorewalk.marks import cannot_show_blocks
-from shorewalk.picture import NODE, TYPED, WALK, draw, walk_to
 from shorewalk.screens.base import LEAST
 from shorewalk.screens.walk import WalkScreen
 from shorewalk.walk.answers import Read
@@ -137,17 +134,6 @@ def test_a_walk_on_the_screen_loads_nothing_heavy(tmp_path: Path) -> None:
         [sys.executable, "-c", program], capture_output=True, text=True, env=env, check=False
     )
     assert done.stdout.strip() == "[]", done.stderr[-500:]
-
-
-async def test_the_picture_is_made_from_the_app(monkeypatch: pytest.MonkeyPatch) -> None:
-    """The README's picture is well-formed, loads nothing, and shows a question with its reading typed."""
-    monkeypatch.delenv("NO_COLOR", raising=False)
-    svg = await draw(walk_to(WALK, NODE), TYPED)
-    words = "".join(ET.fromstring(svg).itertext())  # noqa: S314 (made here)
-    assert TYPED in words
-    assert "Known so far" in words
-    assert "url(" not in svg
-    assert (demo_data() / "pictures" / "walk.svg").is_file()
 
 
 @pytest.mark.parametrize("seed", range(2))

@@ -6,13 +6,9 @@ After a wanted change: `SHOREWALK_REDRAW=1 pytest tests/author/test_preview_scre
 from __future__ import annotations
 
 import os
-import xml.etree.ElementTree as ET
 from pathlib import Path
 
 import pytest
-
-from shorewalk.folders import demo_data
-from shorewalk.picture import draw_preview
 
 from ..app.conftest import shown
 from .conftest import Editor, Make, linted, until
@@ -43,17 +39,6 @@ async def test_a_whole_screen(make: Make, editor: Editor, name: str) -> None:
     if os.environ.get("SHOREWALK_REDRAW"):
         kept.save(text)
     assert text == kept.text
-
-
-async def test_the_picture_of_the_guide_is_made_from_the_preview(monkeypatch: pytest.MonkeyPatch) -> None:
-    """It is well-formed, loads nothing, and shows a marked node with what was found there."""
-    monkeypatch.delenv("NO_COLOR", raising=False)
-    svg = await draw_preview()
-    words = "".join(ET.fromstring(svg).itertext())  # noqa: S314 (made here)
-    assert 'There is no sign "burnt-marks".' in words
-    assert "■" in words
-    assert "url(" not in svg
-    assert (demo_data() / "pictures" / "preview.svg").is_file()
 
 
 def test_every_file_is_a_case() -> None:

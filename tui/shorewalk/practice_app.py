@@ -15,8 +15,8 @@ from .walk.walk import Walk
 class PracticeApp(ShorewalkApp):
     """Walks one tree at one bench. `last` is where the walk came to."""
 
-    def __init__(self, walk: Walk, keeper: Keeper, hands: Hands, *, ascii_only: bool | None = None) -> None:
-        super().__init__(walk, keeper, ascii_only=ascii_only)
+    def __init__(self, walk: Walk, keeper: Keeper, hands: Hands, **how: Any) -> None:
+        super().__init__(walk, keeper, **how)
         self.hands, self.last = hands, walk
 
     def _screen_of(self, walk: Walk, keeper: Keeper) -> PageScreen:

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
+from typing import Any
 
 from textual.message import Message
 
@@ -57,10 +58,10 @@ class PreviewApp(ShorewalkApp):
         why: str
 
     def __init__(
-        self, file: Path, node: str | None = None, *, every: float = LOOKS, ascii_only: bool | None = None
+        self, file: Path, node: str | None = None, *, every: float = LOOKS, **how: Any
     ) -> None:
         folder = library_of(file)
-        super().__init__(library=Library(folder), journal=Journal(connect_in_memory()), ascii_only=ascii_only)
+        super().__init__(library=Library(folder), journal=Journal(connect_in_memory()), **how)
         self.file, self._node, self._every = file, node, every
         self.preview = PreviewScreen()
         self.kept: Kept | None = None
