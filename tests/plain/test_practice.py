@@ -101,6 +101,7 @@ def test_the_end_says_what_was_wrong_and_what_to_do_the_next_time(hear: Hear) ->
     """After the ending itself; it is kept that one was there, and the way on leads to another site."""
     heard = hear("0", "l", "sites", "q", at=at_creek)
     said = heard.said
+    assert said.index("\nThis was practice: call nobody.") < said.index("\nThe end: ")
     assert said.index("\nThe end: ") < said.index("\nWhat was wrong: ") < said.index("\nNext time: ")
     assert practised() == {"creek-1": False}
     assert "A practice walk is not kept, and is in no log." in said

@@ -57,6 +57,7 @@ BESIDE = (
     "Practice. Nothing here is live. Beside the answers there is u: your meter, by numbers; and look: what is to be "
     "seen. help says how the meter goes by words."
 )
+CALL_NOBODY = "This was practice: call nobody. At a real pedestal it would end so."
 NOT_HANDED = "A practice walk is make-believe: it is not handed over."
 NOT_LOGGED = "A practice walk is not kept, and is in no log."
 NOT_KEPT = {
@@ -94,6 +95,11 @@ class Practising(Talk):
     def _ask(self) -> None:
         self.bench.follow(self.walk)
         super()._ask()
+
+    def say_end(self) -> None:
+        """Say the ending as ever, and first that nobody is to be sent for it."""
+        self._voice.say(CALL_NOBODY, before="\n")
+        super().say_end()
 
     def say_more_of_end(self) -> None:
         """Say what was wrong here, what the learner did, and what to do the next time."""

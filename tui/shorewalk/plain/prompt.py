@@ -11,7 +11,7 @@ from shorewalk.pages.fixed import MEANING, SAFETY
 
 from .moving import GoTo
 from .voice import Gone, number_in
-from .words import by_number, command_in, commands_for, keys_of, told_of
+from .words import SITES, by_number, command_in, commands_for, keys_of, told_of
 
 if TYPE_CHECKING:
     from .session import Session
@@ -73,7 +73,8 @@ class Prompt:
         lines = [says for says, always in ANSWERING if always or asking]
         lines += [*self.help_lines(), "Enter alone: the rest of a list, then all that can be done here."]
         lines += [f"{keys_of(command)}: {command.help}" for command in told_of(self.commands())]
-        lines += [f"The word {mark.word}: {MEANING[mark.word]}." for mark in (*GRADES.values(), NOTED)]
+        if self.screen not in ("start", SITES):
+            lines += [f"The word {mark.word}: {MEANING[mark.word]}." for mark in (*GRADES.values(), NOTED)]
         self._voice.write("\n")
         self._voice.say_in_parts([*lines, SAFETY], what="lines of help are left")
 

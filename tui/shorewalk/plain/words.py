@@ -24,7 +24,7 @@ PRACTICE = Command(
     "practice",
     ("practice", "practise"),
     "practice",
-    "Practise: a campground that does not exist, with a make-believe meter.",
+    "To practise: a campground that does not exist, with a make-believe meter.",
     ("start",),
     13,
     menu="Practise on a make-believe pedestal",
