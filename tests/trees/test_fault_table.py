@@ -25,7 +25,7 @@ CALM = {
     "breaker-position": "on", "protector-owned": "yes", "protector-state": "connected", "plug-fit": "home",
     "test-button": "trips-and-resets", "test-load-warm": "yes", "something-broke": "no", "tingle": "no",
     "near-voltage": "silent", "heat": "cool", "outlet-grip": "firm", "cord-end-fit": "locked", "fire": "none",
-    "broke-where": "rig", "branch-breakers": "all-on",
+    "broke-where": "rig", "only-tripped": "no",
 }  # fmt: skip
 
 
@@ -55,10 +55,12 @@ class Site:
     off: Volts = field(default_factory=dict)
     loaded: Volts = field(default_factory=dict)
     rig: Volts = field(default_factory=lambda: {"a": 119.0, "b": 121.2, "ng": 0.6})
+    rig_idle: float = 0.3
     skin: float = 0.1
     peg: bool = True
     other_ground: bool = True
     seen: dict[str, str] = field(default_factory=dict)
+    ran: Answer = field(default_factory=lambda: Running((("space-heater", 1),)))
 
     @property
     def outlet(self) -> str:
@@ -75,7 +77,7 @@ def reads(site: Site, node: Measure, *, on: bool) -> float:
         return site.skin
     if node.place.startswith("rig-outlet"):
         what = "ng" if node.to == "G" else node.place[-1]
-        return site.rig[what] if loaded else {"a": 121.0, "b": 121.2, "ng": 0.3}[what]
+        return site.rig[what] if loaded else {"a": 121.0, "b": 121.2, "ng": site.rig_idle}[what]
     if not on:
         return site.off.get(pair, 0.0)
     if node.place != f"pedestal-{site.outlet}":
@@ -92,6 +94,8 @@ def answer(site: Site, node: object, *, on: bool) -> Answer:
             return Unsure()
         case Ask(sign=sign):
             return Choose(site.outlet if sign == "outlet-used" else (CALM | site.seen)[sign])
+        case Tally(name=name) if name.startswith("ran_"):
+            return site.ran
         case Tally():
             return Running((("space-heater", 1),))
         case Measure(to="other-ground") if not site.other_ground:
@@ -256,18 +260,40 @@ def test_what_fails_only_through_our_plug_is_looked_at(
 
 
 @pytest.mark.parametrize(
-    ("tripped", "at"), [("one-off", "circuit_trips"), (None, "something_broke")], ids=["tripped", "not sure"]
+    ("seen", "at"),
+    [
+        ({"something-broke": "yes", "only-tripped": "rig-breaker"}, "circuit_trips"),
+        ({"something-broke": ""}, "something_broke"),
+    ],
+    ids=["in the rig", "not sure"],
 )
-def test_a_branch_that_fails_behind_a_sound_outlet_is_ours(tripped: str | None, at: str) -> None:
+def test_a_branch_that_fails_behind_a_sound_outlet_is_ours(seen: dict[str, str], at: str) -> None:
     """The outlet read sound, with a load through our plug too: what then trips is the electrician's."""
-    end = arrive(
-        Site(
-            one(122, 122, 0.1),
-            seen={"something-broke": "yes" if tripped else "", "branch-breakers": "one-off"},
-        )
-    )
+    end = arrive(Site(one(122, 122, 0.1), seen=seen))
     assert (end.at, end.verdict, end.call) == (at, "stay-unplugged", "electrician")
     assert "read sound" in end.say
+
+
+@pytest.mark.parametrize(
+    ("ran", "at", "call"),
+    [  # 80 % of 30 A is 24 A for hours (NEC); a breaker that trips below it is the park's (common practice)
+        (Running((("space-heater", 1),)), "trips_early", "park"),
+        (Running((("space-heater", 2), ("air-conditioner", 1))), "ran_too_much", "park"),
+        (Unsure(), "pedestal_trips", "electrician"),
+    ],
+)
+def test_a_pedestal_breaker_that_trips_is_judged_by_what_ran(ran: Answer, at: str, call: str) -> None:
+    """Little: the park checks it. Much: less is to run. Nobody knows: our circuits are looked at."""
+    end = arrive(
+        Site(one(122, 122, 0.1), ran=ran, seen={"something-broke": "yes", "only-tripped": "pedestal"})
+    )
+    assert (end.at, end.verdict, end.call) == (at, "stay-unplugged", call)
+
+
+def test_a_ground_that_is_open_only_through_our_plug_is_ours() -> None:
+    """Neutral and ground agree in the empty slots and are apart in the rig with no load on: no neutral does that."""
+    end = arrive(Site(one(122, 122, 0.1), rig_idle=38.0))
+    assert (end.at, end.verdict, end.call) == ("look_b_30.ground_poor", "stay-unplugged", "electrician")
 
 
 def test_a_flash_as_the_branches_come_on_goes_on_in_the_tree_for_it() -> None:

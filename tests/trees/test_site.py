@@ -65,6 +65,7 @@ gets-brighter no yes
 protector-lets-through yes no none
 protector-legs both one no-display
 rig-main-position on off tripped
+only-tripped rig-breaker pedestal no
 branch-breakers all-on one-off
 reset-button pushed-in popped-out none
 inverter-outlets no inverter-off inverter-on

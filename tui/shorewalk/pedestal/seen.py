@@ -94,6 +94,8 @@ def in_the_rig(stand: Stand, sign: str) -> str | None:
             return "on" if now.charger else "off"
         case "something-broke":
             return "yes" if high > BREAKS or stand.outlet in now.tripped or now.popped else "no"
+        case "only-tripped":
+            return "pedestal" if stand.outlet in now.tripped or now.popped else "no"
         case "dead-what" if high < DEAD:
             return "wall-power"
         case "dead-what" if low < WEAK:
