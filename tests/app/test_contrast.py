@@ -7,7 +7,8 @@ from rich.color import Color, ColorSystem, parse_rgb_hex
 from rich.style import Style
 from rich.terminal_theme import TerminalTheme
 
-from shorewalk.theme import PALETTES, PLAIN, ROLES, SIXTEEN, TERMINAL, filled, styles
+from shorewalk.looks import PLAIN, TERMINAL
+from shorewalk.theme import PALETTES, ROLES, SIXTEEN, filled, styles
 
 LEAST = {"dusk": 4.5, "daylight": 4.5, "contrast": 7.0}
 """WCAG 2.1, success criteria 1.4.3 and 1.4.6."""

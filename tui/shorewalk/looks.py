@@ -10,15 +10,15 @@ from pathlib import Path
 
 from .journal.store import home
 
+TERMINAL, PLAIN = "terminal", "plain"
+"""The terminal's own sixteen colours; none at all, which is no look to choose but what some terminals get."""
 LOOKS: Mapping[str, str] = {
     "dusk": "light on dark",
     "daylight": "dark on light",
     "contrast": "few colours, much contrast",
-    "terminal": "your terminal's own colours",
+    TERMINAL: "your terminal's own colours",
 }
 """The looks there are to choose, in the order they are stepped through, and what each is."""
-PLAIN = "plain"
-"""No colours: what a terminal gets that has none, and whoever sets NO_COLOR."""
 ASKED = "SHOREWALK_LOOK"
 FILE = "look"
 MANY = 256
@@ -42,7 +42,7 @@ def looks_here(env: Mapping[str, str] = os.environ) -> tuple[str, ...]:
     if env.get("NO_COLOR"):
         return (PLAIN,)
     colours = colours_of(env)
-    return tuple(LOOKS) if colours >= MANY else ("terminal",) if colours >= FEW else (PLAIN,)
+    return tuple(LOOKS) if colours >= MANY else (TERMINAL,) if colours >= FEW else (PLAIN,)
 
 
 def look_of(env: Mapping[str, str] = os.environ) -> str:

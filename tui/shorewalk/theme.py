@@ -14,6 +14,8 @@ from typing import NamedTuple
 from rich.style import Style
 from textual.theme import Theme
 
+from .looks import PLAIN, TERMINAL
+
 PALETTES: Mapping[str, Mapping[str, str]] = {
     # Dark slate, warm lamp light.
     "dusk": {
@@ -65,9 +67,6 @@ PALETTES: Mapping[str, Mapping[str, str]] = {
     },
 }
 """What each colour is, by look. Codes for a camera are dark `ink` on light `paper` in all of them."""
-
-TERMINAL, PLAIN = "terminal", "plain"
-"""The terminal's own sixteen colours; none at all, which is no look to choose but what some terminals get."""
 
 
 class Role(NamedTuple):

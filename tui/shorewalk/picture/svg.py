@@ -62,11 +62,12 @@ def as_svg(grid: list[list[Cell]], title: str) -> str:
     body = "\n".join(
         part for y, row in enumerate(grid) for part in (*_grounds(row, y, ground), *_letters(row, y))
     )
+    box = f'width="{width:g}" height="{height:g}"'
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}" height="{height:g}" viewBox="0 0 {width:g} {height:g}" '
+        f'<svg xmlns="http://www.w3.org/2000/svg" {box} viewBox="0 0 {width:g} {height:g}" '
         f'font-family="ui-monospace, monospace" font-size="{FONT_SIZE}" xml:space="preserve" role="img">\n'
         f"<title>{escape(title)}</title>\n"
-        f'<rect width="{width:g}" height="{height:g}" rx="8" fill="{ground}"/>\n{body}\n</svg>\n'
+        f'<rect {box} rx="8" fill="{ground}"/>\n{body}\n</svg>\n'
     )
 
 
