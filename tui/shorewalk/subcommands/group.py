@@ -93,7 +93,7 @@ class Commands(click.Group):
     invoke_without_command=True,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
-@click.option("--plain", is_flag=True, help="All of it in plain sentences, for screen readers.")
+@click.option("--plain", is_flag=True, help="Sentences, for screen readers.")
 @click.option("--aloud", is_flag=True, hidden=True)
 @click.option("--meter", metavar="METER", hidden=True)
 @click.option("--resume", metavar="ID", hidden=True)
