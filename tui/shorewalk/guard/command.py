@@ -43,10 +43,19 @@ def run_guarded(words: Sequence[str]) -> int:
         _raise_guard(own, own.parents[1])
         return _open(read_wish(asked), plain=login.plain)
     except NotClear as error:
-        sys.stderr.write(f"shorewalk guarded: {error}\n")
+        _say(f"shorewalk guarded: {error}")
     except NotAllowed as error:
-        sys.stderr.write(f"{error}\n")
+        _say(str(error))
     return Exit.USAGE
+
+
+def _say(line: str) -> None:
+    """Say a line beside the result; on a terminal it is broken between words."""
+    if sys.stderr.isatty():
+        from shorewalk.listing import fitted
+
+        line = fitted(line)
+    sys.stderr.write(f"{line}\n")
 
 
 def read_login(words: Sequence[str]) -> Login:

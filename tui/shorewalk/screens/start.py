@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shorewalk.commands import command_of
+from shorewalk.commands import barred, command_of
 from shorewalk.lines import Line
 from shorewalk.pages.start import HURT, HURT_SHORT, Begin, Left, start_page
 from shorewalk.sections import Section, headers_in
@@ -49,7 +49,9 @@ class StartScreen(PageScreen):
         if text.isdecimal():
             self._picked = int(text)
         else:
-            self._offer = self._offered("" if command_of(text, self.kind) else text)
+            self._offer = self._offered(
+                "" if command_of(text, self.kind) or barred(text, self.kind) else text
+            )
             entries = self._offer.entries
             self._picked = 1 if text and len(entries) == 1 else None
         self.tell()
