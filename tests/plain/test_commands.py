@@ -17,7 +17,8 @@ from shorewalk.plain.prompt import NO_LOOK
 from shorewalk.plain.session import Session
 from shorewalk.plain.talk import Talk
 from shorewalk.plain.words import HERE_ONLY, UNTOLD, WORDS, command_in, commands_for
-from shorewalk.tree.library import Library
+from shorewalk.tree.library import Library, shipped
+from shorewalk.tree.model import Ask
 from shorewalk.walk.walk import begin
 
 from ..front.conftest import TREE
@@ -117,3 +118,13 @@ def test_words_and_keys_are_no_one_elses() -> None:
         typed = [each for c in commands_for(screen) for each in (*c.keys, *WORDS.get(c.id, ()))]
         assert len(typed) == len(set(typed)), screen
     assert all(command.keys for command in HERE_ONLY)
+
+
+def test_no_answer_is_taken_for_a_command() -> None:
+    """Who types an answer in its own words, in any shipped tree, answers."""
+    library, commands = shipped(), commands_for("ask")
+    for name in library.names():
+        for node in library.tree(name).nodes.values():
+            for choice in node.choices if isinstance(node, Ask) else ():
+                assert command_in(choice.says, commands) is None, (name, node.name)
+                assert command_in(choice.id, commands) is None, (name, node.name)
