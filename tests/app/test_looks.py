@@ -89,7 +89,7 @@ async def test_the_look_is_in_the_menu_of_a_question(make: Make, at_reading: Wal
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("enter")
         await pilot.pause()
-        assert "12  Another look" in shown(app)
+        assert "12 Another look" in shown(app)
         await type_line(pilot, "12")
         assert app.theme == "daylight"
         await press(pilot, "118")

@@ -16,6 +16,7 @@ SIGNS = {
     "\u2026": ".",
     "\u2022": "-",
     "\u00b7": ".",
+    "\u25b8": ">",
 }
 """Signs, and what stands for them. Whatever has nothing that could stand for it is a `?`, never another letter."""
 

@@ -79,13 +79,8 @@ def menu_page(
         rows += [BLANK, *wrap(paragraph, min(room, READABLE))]
     rows.append(BLANK)
     for number, says in items:
-        role = "picked" if number == picked else "plain"
-        rows += wrap(
-            says,
-            min(room, READABLE),
-            role,
-            first=(Span(f"{number:>2}  ", "picked" if role == "picked" else "number"),),
-        )
+        pointer, role, ahead = ("▸", "picked", "picked") if number == picked else (" ", "plain", "number")
+        rows += wrap(says, min(room, READABLE), role, first=(Span(f"{pointer}{number:>2} ", ahead),))
     return rows
 
 
