@@ -16,7 +16,6 @@ from .seen import Seen
 def main() -> int:
     """Run the command that was typed; return what it exits with, whatever happens on the way."""
     _mend_streams()
-    _end_with_terminal()
     gc.set_threshold(100_000, 20, 20)  # starting makes objects, not garbage: looking for it costs a tenth
     try:
         code = run(sys.argv[1:])
@@ -83,14 +82,6 @@ def walk_options(words: list[str]) -> dict[str, Any] | None:
     if words[0] != "walk" or not (symptom or "resume" in options):
         return None
     return options | {"symptom": " ".join(symptom)}
-
-
-def _end_with_terminal() -> None:
-    """Let nothing stay behind where the link to whoever sits there drops."""
-    if sys.stdin.isatty():
-        from .hangup import end_with_terminal
-
-        end_with_terminal(sys.stdin.fileno())
 
 
 def _mend_streams() -> None:

@@ -10,14 +10,20 @@ from __future__ import annotations
 import os
 import select
 import signal
+import sys
 import threading
 from contextlib import suppress
 
+NAME = "hangup"
 
-def end_with_terminal(terminal: int) -> None:
-    """End this program when `terminal`, an open file, hangs up. Call it from the main thread."""
+
+def end_with_terminal() -> None:
+    """End this program when the terminal that somebody types into hangs up; where there is none, do nothing."""
+    waits = any(thread.name == NAME for thread in threading.enumerate())
+    if waits or not sys.stdin.isatty() or threading.current_thread() is not threading.main_thread():
+        return
     signal.signal(signal.SIGHUP, signal.SIG_DFL)
-    threading.Thread(target=_wait, args=(terminal,), name="hangup", daemon=True).start()
+    threading.Thread(target=_wait, args=(sys.stdin.fileno(),), name=NAME, daemon=True).start()
 
 
 def _wait(terminal: int) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from shorewalk.exits import Exit
+from shorewalk.hangup import end_with_terminal
 
 from .voice import Gone
 
@@ -22,6 +23,7 @@ class GoTo(Exception):  # noqa: N818 (no error: somebody goes somewhere else)
 
 def converse(place: Place) -> Exit:
     """Be at a place, and wherever it leads, until somebody leaves; return what to exit with."""
+    end_with_terminal()
     while True:
         try:
             place()

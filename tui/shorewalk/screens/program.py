@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 from textual.app import App
 
+from shorewalk.hangup import end_with_terminal
 from shorewalk.journal import Journal, Keeper
 from shorewalk.journal.where import Where
 from shorewalk.pages.start import Left
@@ -51,6 +53,11 @@ class Program(App[int]):
             if run := getattr(self.screen, action, None):
                 run()
                 return
+
+    def run(self, **how: Any) -> int | None:
+        """Run the program, for as long as there is a terminal."""
+        end_with_terminal()
+        return super().run(**how)
 
     @property
     def sections(self) -> list[Section]:
