@@ -46,8 +46,7 @@ class PageScreen(Screen[Any]):
     reads_on: bool = True
     """Whether Enter with nothing typed reads on where the page is longer than the window."""
 
-    VERTICAL_BREAKPOINTS = [(0, "-flat"), (LEAST[1], "-high")]  # noqa: RUF012
-    HORIZONTAL_BREAKPOINTS = [(0, "-slim"), (LEAST[0], "-narrow"), (NARROW, "-medium"), (104, "-wide")]  # noqa: RUF012
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-medium"), (104, "-wide")]  # noqa: RUF012
     AUTO_FOCUS = "#reply"
     BINDINGS: ClassVar[list[BindingType]] = [
         *(
@@ -129,31 +128,42 @@ class PageScreen(Screen[Any]):
     def on_mount(self) -> None:
         """Let the letters of this screen be commands."""
         self._allow_keys()
+        self._clear_away()
 
     def on_resize(self, event: events.Resize) -> None:
         """Draw all of it anew in another window: terminals differ in what they make of their lines."""
         self.app.sized(event.size)
-        if self._break(event.size):
-            self.update_node_styles(animate=False)
+        self._fit(event.size)
 
     def on_screen_resume(self) -> None:
         """Fit the window, which may have changed while another screen lay over this one."""
-        if self.is_mounted and self._break(self.app.size):
+        if self.is_mounted:
+            self._fit(self.app.size)
+
+    def _fit(self, window: Size) -> None:
+        if self._break(window):
             self.update_node_styles(animate=False)
+        self._clear_away()
 
     def _break(self, window: Size) -> bool:
-        """Set the classes for a size of the window; return whether they are others than before.
+        """Set the class for the width of the window; return whether it is another than before.
 
-        The library sets them after it has drawn, which is then thrown away.
+        The library sets it after it has drawn, which is then thrown away.
         """
         before = self.classes
-        for size, breaks in zip(
-            window, (self.HORIZONTAL_BREAKPOINTS, self.VERTICAL_BREAKPOINTS), strict=True
-        ):
-            fit = next(name for least, name in reversed(breaks) if size >= least)
-            for _, name in breaks:
-                self.set_class(name == fit, name, update=False)
+        fit = next(name for least, name in reversed(self.HORIZONTAL_BREAKPOINTS) if window.width >= least)
+        for _, name in self.HORIZONTAL_BREAKPOINTS:
+            self.set_class(name == fit, name, update=False)
         return self.classes != before
+
+    def _clear_away(self) -> None:
+        """In a window too small leave what says so, and the line, that it keeps what is typed and the keys."""
+        if self._cleared_away != self.too_small:
+            self._cleared_away = self.too_small
+            for around in self.query("#top, #under, #keys"):
+                around.display = not self.too_small
+
+    _cleared_away = False
 
     def tell(self, text: str = "", role: str = "error", *, first: Line = BLANK) -> None:
         """Say something under the line: why an answer was refused, what was kept."""
