@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import pwd
-import select
 import shutil
 import signal
 import socket
@@ -15,6 +14,7 @@ from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from .processes import ancestor_of, marked, wait_for_end
 from .terminal import PATIENCE, Terminal
 
 PLACES = "/usr/sbin:/usr/local/sbin:/sbin"
@@ -109,25 +109,17 @@ class Sshd:
 
     def started(self) -> list[int]:
         """Return the processes that logins have started and that are there now, the oldest first."""
-        mark = f"{MARK}={self.port}".encode()
-        found = []
-        for place in Path("/proc").glob("[0-9]*"):
-            with suppress(OSError):
-                if mark in (place / "environ").read_bytes().split(b"\0"):
-                    found.append(int(place.name))
-        return sorted(found)
+        return marked(f"{MARK}={self.port}")
 
     def wait_until_alone(self, patience: float = PATIENCE) -> list[int]:
         """Wait until nothing is left of any login; return what still is when patience ends."""
         for process in self.started():
-            _wait_for_end(process, patience)
+            wait_for_end(process, patience)
         return self.started()
 
     def session_of(self, process: int) -> int:
         """Return the sshd that a process of a login belongs to."""
-        while _name(process) not in ("sshd", "sshd-session"):
-            process = _parent(process)
-        return process
+        return ancestor_of(process, ("sshd", "sshd-session"))
 
     @property
     def log(self) -> str:
@@ -221,24 +213,3 @@ def _found(program: str, also: str = "") -> str:
     if path is None or shutil.which("ssh") is None:
         raise NoSshd(f"there is no {program} or no ssh here")
     return path
-
-
-def _wait_for_end(process: int, patience: float) -> None:
-    try:
-        ended = os.pidfd_open(process)
-    except OSError:
-        return
-    try:
-        waiting = select.poll()
-        waiting.register(ended, select.POLLIN)
-        waiting.poll(patience * 1000)
-    finally:
-        os.close(ended)
-
-
-def _name(process: int) -> str:
-    return Path(f"/proc/{process}/comm").read_text().strip()
-
-
-def _parent(process: int) -> int:
-    return int(Path(f"/proc/{process}/stat").read_text().rpartition(")")[2].split()[1])
