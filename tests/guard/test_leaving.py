@@ -13,6 +13,8 @@ from shorewalk.starting import start
 from shorewalk.walk.answers import Done
 from shorewalk.walk.walk import Walk
 
+from ..app.conftest import press, shown
+
 KEEPER = "whoever keeps this computer"
 
 
@@ -30,15 +32,12 @@ async def test_the_app_asks_for_no_folder(ann: Path) -> None:
     app = ShorewalkApp(walk, keeper, ascii_only=False)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.pause()
-        await pilot.press("q")
-        await pilot.pause()
-        shown = "\n".join(
-            "".join(segment.text for segment in row) for row in app.screen._compositor.render_strips()
-        )
-        assert "1  Leave shorewalk" in shown
-        assert "another folder" not in shown
-        assert KEEPER in " ".join(shown.split())
-        assert str(ann) not in shown
+        await press(pilot, "q")
+        said = " ".join(shown(app).split())
+        assert "1 Leave shorewalk" in said
+        assert "another folder" not in said
+        assert KEEPER in said
+        assert str(ann) not in said
 
 
 def test_plain_text_asks_for_no_folder(ann: Path) -> None:
