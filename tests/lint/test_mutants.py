@@ -124,7 +124,7 @@ def test_damage_fits_somewhere_and_leaves_the_sound_file_as_it_is(kind: str) -> 
         ("not-dropped tingle.yaml hands_off: hint: 1", ORDER),
         ("rows-swapped adapter.yaml by_kind: 6 and 7", BESIDE),
         ("rows-swapped adapter.yaml plan: 2 and 3", SELDOM),
-        ("goto-next-node parts/outlet-one-hot.yaml dead_earth: row 1 to no_bond", SEVERE),
+        ("goto-next-node wont-go-dead.yaml how: unsure to left_alone", SEVERE),
         ("goto-next-node adapter.yaml two_forty: done to come_from", OTHER),
         ("sign-changed bad-pedestal.yaml burns: plug-marks", COUNTS),
     ],
