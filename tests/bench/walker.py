@@ -86,12 +86,16 @@ def shows(every: Iterable[str], one: Iterable[str]) -> Callable[[str], bool]:
     return lambda text: all(part in text for part in every) and any(part in text for part in one)
 
 
-def read_on(window: Terminal) -> str:
+PAGE_DOWN = "\x1b[6~"
+"""What reads on and never opens the menu: for pages that grow by themselves while they are read."""
+
+
+def read_on(window: Terminal, key: str = "\r") -> str:
     """Press Enter as long as there is more below; return all that was on the screen."""
     said = window.text
     while "more below" in window.text:
         before = _page(window)
-        window.type("\r")
+        window.type(key)
         said += " " + window.wait_until(_turned(window, before), "what is below")
     return said
 

@@ -22,7 +22,7 @@ from shorewalk.tree.model import Measure
 from shorewalk.walk.message import ending
 
 from ..bench.terminal import UTF_8
-from ..bench.walker import beginning, give_in_app, painted, read_on, steps
+from ..bench.walker import PAGE_DOWN, beginning, give_in_app, painted, read_on, steps
 
 if TYPE_CHECKING:
     from .conftest import Open, Terminal
@@ -86,8 +86,8 @@ def walked(window: Terminal, sizes: Iterator[tuple[int, int]]) -> None:
         prompt = "Meter shows" if isinstance(walk.now.node, Measure) else "Number"
         fits = partial(unclipped, window, columns, rows, prompt)
         window.wait_until(both(painted(walk, columns), fits), walk.now.text)
-        said = read_on(window)
-        assert fits()
+        said = read_on(window, PAGE_DOWN if answer is None else "\r")
+        assert fits(), "\n".join(window.lines)
         if answer is None:
             assert beginning(ending(walk).safe_action, 2) in said
             break
