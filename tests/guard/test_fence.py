@@ -87,7 +87,7 @@ def test_what_lies_beyond_is_refused(walks: Path, code: str) -> None:
     before = sorted(path for path in walks.rglob("*") if path.name != "saved")
     ended = run(walks, code)
     assert ended.returncode == 1
-    assert ended.stderr.splitlines()[-1].endswith(REFUSED), ended.stderr
+    assert REFUSED in ended.stderr.splitlines()[-1], ended.stderr
     assert sorted(path for path in walks.rglob("*") if path.name != "saved") == before
     assert not Path("/tmp/shorewalk-never").exists()  # noqa: S108 (it must not be there)
 
@@ -98,14 +98,14 @@ def test_what_lies_beyond_is_refused(walks: Path, code: str) -> None:
 def test_no_extension_is_loaded_into_the_database(walks: Path) -> None:
     """SQLite can be told to load code: not here."""
     ended = run(walks, "import sqlite3; sqlite3.connect(':memory:').enable_load_extension(True)")
-    assert ended.stderr.splitlines()[-1].endswith(REFUSED)
+    assert REFUSED in ended.stderr.splitlines()[-1]
 
 
 def test_a_way_round_by_a_link_is_refused(walks: Path) -> None:
     """A link that was there before leads nowhere else for writing."""
     (walks / "people" / "ann" / "way").symlink_to(walks / "people" / "bob")
     ended = run(walks, "(own / 'way' / 'mine').write_text('')")
-    assert ended.stderr.splitlines()[-1].endswith(REFUSED)
+    assert REFUSED in ended.stderr.splitlines()[-1]
     assert not (walks / "people" / "bob" / "mine").exists()
 
 
