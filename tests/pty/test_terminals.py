@@ -22,7 +22,7 @@ from shorewalk.tree.model import Measure
 from shorewalk.walk.message import ending
 
 from ..bench.terminal import UTF_8
-from ..bench.walker import PAGE_DOWN, beginning, give_in_app, painted, read_on, steps
+from ..bench.walker import PAGE_DOWN, asked, beginning, give_in_app, keys_in_plain, painted, read_on, steps
 
 if TYPE_CHECKING:
     from .conftest import Open, Terminal
@@ -117,3 +117,19 @@ def test_a_walk_at_every_size(terminal: Open, term: str, locale: dict[str, str],
         assert not {b"38", b"48"} & codes
     else:
         assert {b"38", b"48"} <= codes
+
+
+@pytest.mark.parametrize("term", ["dumb", "unknown", None])
+def test_a_terminal_of_which_nothing_is_known_gets_plain_text(terminal: Open, term: str | None) -> None:
+    """Bare `shorewalk` asks in sentences: ASCII where the locale is not UTF-8, and no code that moves or colours."""
+    window = terminal(term=term, locale={"LANG": "C"})
+    window.wait_until(lambda text: text.endswith(">"))
+    window.type("tingle\r")
+    for walk, answer in steps("tingle-at-the-door"):
+        if answer is None:
+            break
+        window.wait_until(asked(window, walk.now.step), walk.now.text)
+        window.type(f"{keys_in_plain(walk, answer)}\r")
+    window.wait_for("The end:")
+    assert window.wire.isascii()
+    assert b"\x1b" not in window.wire
