@@ -20,6 +20,10 @@ FILES = (
     ("walks.sqlite3", "In that folder: every walk with its answers. -wal and -shm beside it belong to it."),
     ("walks.open", "Beside it: which walks are open in some terminal."),
     ("look", "Beside it: the look that was chosen last."),
+    (
+        "people/PERSON",
+        "Beside it: all this of each who logs in to a shared account, and, in saved, their files.",
+    ),
     ("shorewalk-TREE-DATE.md, .pdf", "A record that you saved, where you started it. Never written over."),
     ("shorewalk-log-DATE.csv, .json", "Readings or walks that you saved from the log, in the same folder."),
     ("site/*.yaml", "Facts and safety rules of your own, beside your trees. They may add, and be stricter."),

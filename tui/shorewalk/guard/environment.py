@@ -13,12 +13,12 @@ from pathlib import Path
 ASKED = "SSH_ORIGINAL_COMMAND"
 WORD = re.compile(r"[A-Za-z0-9][A-Za-z0-9._@:+-]{0,63}")
 ZONE = re.compile(r"[A-Za-z][A-Za-z0-9_+-]{0,31}(/[A-Za-z0-9_+-]{1,31}){0,2}")
+COLOURS = re.compile(r"[a-z0-9;]{1,16}")
 KEPT = {
-    "TERM": WORD,
-    "COLORTERM": WORD,
-    "LANG": WORD,
-    "NO_COLOR": None,
+    **dict.fromkeys(("TERM", "COLORTERM", "LANG", "SHOREWALK_LOOK", "SHOREWALK_ASCII"), WORD),
+    "COLORFGBG": COLOURS,
     "TZ": ZONE,
+    "NO_COLOR": None,
     "HOME": None,
     "PATH": None,
 }
