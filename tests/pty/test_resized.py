@@ -28,6 +28,8 @@ OPENED = {
     "\r": "What would you like",
 }
 """What a key opens at a reading, and words of it."""
+WIPED = b"\x1b[2J"
+"""What is written before all of a screen."""
 FOCUS_GONE, FOCUS_BACK = "\x1b[O", "\x1b[I"
 
 
@@ -112,6 +114,59 @@ def test_the_mouse_is_left_to_the_terminal(terminal: Open) -> None:
         assert f"\x1b[?{mode}h".encode() not in window.wire
     assert b"\x1b]22;" not in window.wire
     assert b"\x1b[?2004h" in window.wire
+
+
+def cells_of(window: Terminal) -> list[list[tuple[object, ...]]]:
+    """Return what can be seen: of a blank its ground alone."""
+    screen = window.screen
+    return [
+        [
+            (" ", cell.bg, cell.reverse) if (cell := screen.buffer[y][x]).data == " " else tuple(cell)
+            for x in range(screen.columns)
+        ]
+        for y in range(screen.lines)
+    ]
+
+
+def settle(window: Terminal) -> None:
+    """Type a digit and take it back: what was to be drawn before that is drawn then."""
+    for key, typed in (("9", True), ("\x7f", False)):
+        window.type(key)
+        window.wait_until(
+            lambda _, typed=typed: any(line.endswith("> 9") for line in window.trimmed) is typed
+        )
+
+
+@pytest.mark.parametrize(("columns", "rows"), [(80, 24), (40, 20)])
+@pytest.mark.parametrize("term", ["xterm-256color", "linux", "vt100"])
+def test_what_was_sent_piece_by_piece_is_the_whole(
+    terminal: Open, term: str, columns: int, rows: int
+) -> None:
+    """Walking, opening cards and closing them leaves each cell as it is when all of it is drawn anew."""
+    window = terminal("walk", "lights-dim", term=term, columns=columns, rows=rows)
+
+    def drawn_anew(*wanted: str) -> None:
+        window.wait_for(*wanted)
+        settle(window)
+        before = cells_of(window)
+        seen = len(window.wire)
+        window.type("\x0c")
+        window.wait_until(lambda _: WIPED in window.wire[seen:], "all of it")
+        assert cells_of(window) == before
+
+    for walk, answer in steps(COURSE):
+        window.wait_until(painted(walk, columns), walk.now.text)
+        if answer is None:
+            break
+        read_on(window)
+        for key, words in (("!", "EMERGENCY"), ("?", "How to answer")):
+            window.type(key)
+            drawn_anew(words)
+            window.type("\x1b")
+            window.wait_for("q leave")
+        read_on(window)
+        drawn_anew("! emergency", "q leave")
+        give_in_app(window, walk, answer)
 
 
 def test_all_of_it_is_drawn_anew(terminal: Open) -> None:
