@@ -130,11 +130,14 @@ def cells_of(window: Terminal) -> list[list[tuple[object, ...]]]:
 
 def settle(window: Terminal) -> None:
     """Type a digit and take it back: what was to be drawn before that is drawn then."""
-    for key, typed in (("9", True), ("\x7f", False)):
-        window.type(key)
-        window.wait_until(
-            lambda _, typed=typed: any(line.endswith("> 9") for line in window.trimmed) is typed
-        )
+
+    def typed() -> bool:
+        return any(line.endswith("> 9") for line in window.trimmed)
+
+    window.type("9")
+    window.wait_until(lambda _: typed(), "9")
+    window.type("\x7f")
+    window.wait_until(lambda _: not typed(), "an empty line")
 
 
 @pytest.mark.parametrize(("columns", "rows"), [(80, 24), (40, 20)])
