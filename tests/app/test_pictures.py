@@ -35,7 +35,8 @@ def test_a_picture_is_what_the_app_shows(picture: Picture, monkeypatch: pytest.M
     monkeypatch.setenv("TERM", "vt100")
     monkeypatch.setenv("NO_COLOR", "1")
     svg = draw(picture)
-    assert svg == (FOLDER / f"{picture.name}.svg").read_text(encoding="utf-8")
+    if svg != (FOLDER / f"{picture.name}.svg").read_text(encoding="utf-8"):
+        pytest.fail("The screen changed: .venv/bin/python -m shorewalk.picture makes it afresh; look at it.")
     assert len(svg.encode()) < LARGEST
     assert "url(" not in svg
     assert "href" not in svg

@@ -79,9 +79,10 @@ def keep_look(look: str, folder: Path | None = None) -> None:
 def colours_of(env: Mapping[str, str]) -> int:
     """Return how many colours the terminal has, by what it is called; 0 for one that has none or is unknown."""
     term = env.get("TERM", "").lower()
-    if NO_COLOURS.fullmatch(term):
+    unnamed = not term and os.name == "nt"  # there terminals have no name, and all colours
+    if not unnamed and NO_COLOURS.fullmatch(term):
         return 0
-    if env.get("COLORTERM", "").lower() in ("truecolor", "24bit") or term.endswith("-direct"):
+    if unnamed or env.get("COLORTERM", "").lower() in ("truecolor", "24bit") or term.endswith("-direct"):
         return 1 << 24
     return MANY if term.endswith("256color") else FEW
 

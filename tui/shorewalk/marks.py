@@ -68,5 +68,7 @@ def cannot_show_blocks() -> bool:
     if os.environ.get("SHOREWALK_ASCII"):
         return True
     encoding = getattr(sys.__stdout__, "encoding", None) or ""
-    utf_8 = "utf" in encoding.lower() and (says_utf_8() or sys.platform == "win32")
-    return not utf_8 or bool(NO_BLOCKS.fullmatch(os.environ.get("TERM", "")))
+    if os.name == "nt":  # there neither locales nor terminals are named
+        return "utf" not in encoding.lower()
+    by_name = NO_BLOCKS.fullmatch(os.environ.get("TERM", ""))
+    return "utf" not in encoding.lower() or not says_utf_8() or by_name is not None
