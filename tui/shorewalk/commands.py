@@ -315,6 +315,7 @@ TYPED = (
     ("Enter", "With nothing typed: the rest of a long page, then a menu of all that can be done."),
     ("Up, Down, PgUp, PgDn", "Scroll a long page."),
     ("Esc", "Clear what is typed, or close what is open. It never takes back an answer."),
+    ("Ctrl+L", "Draw the screen anew, where something else wrote over it."),
 )
 """What is typed rather than pressed: for the help screen and the README."""
 
