@@ -113,6 +113,14 @@ def test_a_bare_zero_is_no_reading(say: Say) -> None:
     assert len(talk.walk.answers) == 2
 
 
+def test_the_help_ends_with_what_the_words_mean(say: Say) -> None:
+    """Who has never done it can ask what a hot or a leg is, without a screen."""
+    said, _ = say(*TO_VOLTS, "?", *[""] * 12)
+    text = " ".join(said.split())
+    assert "Hot: the wire that brings the power: 120 volts to ground." in text
+    assert "Leg: one of the two hots of a 50 A outlet." in text
+
+
 def test_the_help_tells_how_zero_volts_are_typed(say: Say) -> None:
     """Nobody who cannot measure is led to type 0, which would be a dead outlet."""
     said, _ = say(*TO_VOLTS, "?")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
 GLOSSARY: Mapping[str, str] = {
     "live": "under voltage: it can kill. Dead: read at every pair of slots, and no voltage found.",
@@ -22,3 +22,10 @@ GLOSSARY: Mapping[str, str] = {
     "load": "whatever draws current: a heater, a kettle, an air conditioner.",
     "sag": "how far the voltage falls when a load comes on.",
 }
+
+
+def words_lines() -> Iterator[str]:
+    """Yield what the words mean, as sentences to be heard."""
+    yield "What the words mean:"
+    for word, meaning in GLOSSARY.items():
+        yield f"{word[:1].upper()}{word[1:]}: {meaning}"

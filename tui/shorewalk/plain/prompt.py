@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, NoReturn
 
 from shorewalk.commands import ZERO, Command
+from shorewalk.glossary import words_lines
 from shorewalk.marks import GRADES, NOTED
 from shorewalk.pages.fixed import MEANING, SAFETY
 
@@ -76,7 +77,7 @@ class Prompt:
         if self.screen not in ("start", SITES):
             lines += [f"The word {mark.word}: {MEANING[mark.word]}." for mark in (*GRADES.values(), NOTED)]
         self._voice.write("\n")
-        self._voice.say_in_parts([*lines, SAFETY], what="lines of help are left")
+        self._voice.say_in_parts([*lines, SAFETY, *words_lines()], what="lines of help are left")
 
     def help_lines(self) -> Iterable[str]:
         """Return what the help says of this place alone."""
