@@ -111,7 +111,10 @@ class Glass:
         pen = Pen(WIPE if wiped else "")
         first = self._first() or Place(0, 0, 0)
         for _, y, x, end in sorted(first.ranked(_spans(rows, changed))):
-            pen.write(y, x, rows[y][x:end])
+            filled = _filled(rows[y])
+            pen.write(y, x, rows[y][x : max(x, filled) if end > filled + NEAR else end])
+            if end > filled + NEAR:
+                pen.clear()
         return pen.done(cursor)
 
 
@@ -128,6 +131,11 @@ class Pen:
             if not (letter == " " and ground(self._style) == style):
                 self._take(style)
             self._parts.append(letter)
+
+    def clear(self) -> None:
+        """Leave nothing in the rest of the line: no terminal lacks this, where the ground is its own."""
+        self._take("")
+        self._parts.append("\x1b[K")
 
     def _take(self, style: str) -> None:
         if style != self._style:
@@ -201,6 +209,14 @@ def _spans(rows: dict[int, list[Cell]], changed: dict[int, set[int]]) -> Iterato
                 begin = x
             end = x + 1
         yield y, begin, end
+
+
+def _filled(row: list[Cell]) -> int:
+    """Return how many cells of a row there are up to its last that is no blank on the terminal's own ground."""
+    end = len(row)
+    while end and row[end - 1] == BLANK:
+        end -= 1
+    return end
 
 
 @lru_cache(maxsize=256)
