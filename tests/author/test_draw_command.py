@@ -82,7 +82,7 @@ def test_what_is_not_there_is_said_with_what_is(draw: Draw) -> None:
 def test_a_piece_begins_at_a_node_and_goes_so_deep(draw: Draw) -> None:
     """What is left out is counted, at the rim and in all."""
     drawn = draw("tingle", "--node", "weather", "--depth", "1").stdout
-    assert "A piece, from weather, 1 deep: 3 of 19 boxes." in drawn
+    assert "A piece, from weather, 1 deep: 3 of 20 boxes." in drawn
     assert "Not drawn from here: 2 ways." in drawn
     assert "wet (question)" in drawn
     assert "case (question)" not in drawn

@@ -136,7 +136,7 @@ def test_it_says_what_it_is_to_a_screen_reader() -> None:
     assert title is not None
     assert desc is not None
     assert title.text == "tingle: Somebody felt a tingle or a shock"
-    assert "19 nodes, 41 ways, 6 endings" in str(desc.text)
+    assert "20 nodes, 43 ways, 5 endings" in str(desc.text)
     assert top.attrib["aria-labelledby"] == f"{title.attrib['id']} {desc.attrib['id']}"
     assert all(group.find(f"{SVG}title") is not None for group in groups(top).values())
 

@@ -121,7 +121,7 @@ def test_practice_begins_with_the_sites_where_none_is_named(tmp_path: Path) -> N
 
 def test_no_terminal_code_is_in_what_a_pipe_gets() -> None:
     """The start, a walk, its end with its message and its code: letters, numbers and squares."""
-    ended = run("--plain", given="tingle\n0\ny\nc\n\n\ni\nk\n\nl\nq\nq\n", TERM="xterm-256color")
+    ended = run("--plain", given="tingle\n0\n2\n0\ny\nc\n\n\ni\nk\n\nl\nq\nq\n", TERM="xterm-256color")
     assert "The message:" in ended.stdout
     assert "Code 1 of" in ended.stdout
     assert "\x1b" not in ended.stdout

@@ -28,7 +28,7 @@ def test_the_name_of_the_file_says_the_format(file: str, begins: bytes, tmp_path
 def test_text_for_a_printer_begins_each_part_on_a_page(tmp_path: Path) -> None:
     """In a file of text a form feed stands before the steps and before every part."""
     assert run_command(["print", "somebody-hurt", "--to", str(tmp_path / "a.txt")]) == 0
-    assert (tmp_path / "a.txt").read_text(encoding="utf-8").count("\f=") == 2  # the steps, and one part
+    assert (tmp_path / "a.txt").read_text(encoding="utf-8").count("\f=") == 4  # the steps, and three parts
 
 
 def test_a_terminal_is_given_no_pdf() -> None:

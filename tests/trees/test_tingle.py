@@ -17,6 +17,8 @@ from shorewalk.walk.walk import Walk, begin
 
 Go = Callable[..., Walk]
 
+HELD: dict[str, Answer] = {"person": Choose("still-in-contact"), "in_contact.source": Choose("rig")}
+
 PROVED = """\
 tree: proved
 symptom: A made-up beginning, with the outlet read just before
@@ -64,10 +66,25 @@ def test_the_first_words_are_hands_off(library: Library) -> None:
 @pytest.mark.parametrize(
     ("given", "at", "verdict", "call"),
     [
-        ({"hands_off": Cannot()}, "in_contact", "emergency", "park"),
-        ({"person": Choose("still-in-contact")}, "in_contact", "emergency", "park"),
+        (HELD | {"hands_off": Cannot()}, "somebody_hurt", "emergency", "park"),
+        (HELD, "somebody_hurt", "emergency", "park"),
+        (HELD | {"how.breath": Choose("not-normal")}, "how.not_breathing", "emergency", "park"),
+        (HELD | {"in_contact.pull": Cannot()}, "in_contact.not_free", "emergency", "park"),
+        (
+            HELD | {"in_contact.power.wet": Choose("standing-water")},
+            "in_contact.power_stays",
+            "emergency",
+            "park",
+        ),
+        (HELD | {"in_contact.source": Choose("water-tap")}, "in_contact.loop_contact", "emergency", "park"),
+        (
+            HELD | {"person": Unsure(), "in_contact.source": Unsure()},
+            "in_contact.loop_contact",
+            "emergency",
+            "park",
+        ),
         ({"person": Choose("hurt")}, "somebody_hurt", "emergency", "park"),
-        ({"person": Unsure()}, "somebody_hurt", "emergency", "park"),
+        ({"person": Choose("hurt"), "how.breath": Unsure()}, "how.not_breathing", "emergency", "park"),
         ({"where": Choose("pedestal")}, "loop_live", "hands-off", "park"),
         ({"where": Choose("water-tap")}, "loop_live", "hands-off", "park"),
         ({"where": Choose("other-rig")}, "loop_live", "hands-off", "park"),
