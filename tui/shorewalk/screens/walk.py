@@ -115,14 +115,9 @@ class WalkScreen(PageScreen):
         if self.walk.now.cautions_full and more:
             return "Read on with Enter, to the end." if short else f"Read on with Enter, to the end. {NUMBER}"
         if self.kind == "measure":
-            # Only where Enter opens the menu: 1 typed after reading on would be a reading of one volt.
             if more:
-                return "Enter alone reads on." if short else f"{READING} Enter alone reads on."
-            return (
-                "Then Enter. Can't? Enter, 1, Enter."
-                if short
-                else f"{READING} Can't measure? Enter, 1, Enter."
-            )
+                return "Enter alone reads on. x: can't." if short else f"{READING} Enter alone reads on."
+            return "Then Enter. Can't measure? Press x." if short else f"{READING} Can't measure? Press x."
         if self.kind == "tally":
             last = self.view.options[-2].number
             if short:
