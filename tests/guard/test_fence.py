@@ -10,10 +10,11 @@ from pathlib import Path
 import pytest
 
 RAISED = """
-import sys
+import os, sys
 from pathlib import Path
 walks = Path(sys.argv[1])
 own, other = walks / "people" / "ann", walks / "people" / "bob"
+door = os.open(other, os.O_RDONLY)
 from shorewalk.guard.command import _raise_guard
 _raise_guard(own, walks)
 """
@@ -63,6 +64,29 @@ def walks(tmp_path: Path) -> Path:
         "(other / 'walks.sqlite3').read_bytes()",
         "(walks / 'walks.sqlite3').read_bytes()",
         "Path.home().joinpath('.ssh', 'authorized_keys').read_text()",
+        "Path(f'/proc/self/root{other}/walks.sqlite3').read_bytes()",
+        "open('/proc/self/cwd/../bob/walks.sqlite3')",
+        "open(f'/proc/{os.getpid()}/cwd/../bob/walks.sqlite3')",
+        "open(f'/proc/self/fd/{door}/walks.sqlite3')",
+        "open(f'/dev/fd/{door}/walks.sqlite3', 'a')",
+        "Path('/proc/self/environ').read_bytes()",
+        "os.listdir('/proc/self/cwd/../bob')",
+        "os.chdir('/proc/self/cwd/../bob')",
+        "os.chdir('/usr')",
+        "os.open('/usr', os.O_RDONLY)",
+        "os.open(own / '..', os.O_RDONLY)",
+        "os.open('/proc/self/cwd/../bob/walks.sqlite3', os.O_RDWR)",
+        "os.remove('walks.sqlite3', dir_fd=door)",
+        "os.rename('walks.sqlite3', 'mine', src_dir_fd=door)",
+        "os.rename('walks.sqlite3', 'mine', dst_dir_fd=door)",
+        "os.mkdir('mine', dir_fd=door)",
+        "os.chmod('walks.sqlite3', 0o777, dir_fd=door)",
+        "os.utime('walks.sqlite3', (0, 0), dir_fd=door)",
+        "os.mkfifo(own / 'way')",
+        "os.mkfifo('way', dir_fd=door)",
+        "os.mknod(other / 'way')",
+        "import posix; posix.mkfifo('way')",
+        "os.chroot(other)",
         "list(other.iterdir())",
         "list((walks / 'people').iterdir())",
         "import os; os.chdir(other)",
@@ -107,6 +131,14 @@ def test_a_way_round_by_a_link_is_refused(walks: Path) -> None:
     ended = run(walks, "(own / 'way' / 'mine').write_text('')")
     assert REFUSED in ended.stderr.splitlines()[-1]
     assert not (walks / "people" / "bob" / "mine").exists()
+
+
+def test_a_way_in_by_a_link_is_refused(walks: Path) -> None:
+    """Nor for reading, though it stands in the own folder."""
+    (walks / "people" / "ann" / "way").symlink_to(walks / "people" / "bob")
+    for code in ("(own / 'way' / 'walks.sqlite3').read_bytes()", "os.listdir('way')"):
+        ended = run(walks, code)
+        assert REFUSED in ended.stderr.splitlines()[-1], code
 
 
 def test_what_a_walk_needs_goes_on(walks: Path) -> None:
