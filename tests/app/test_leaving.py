@@ -9,6 +9,7 @@ from textual.pilot import Pilot
 
 from shorewalk.app import ShorewalkApp
 from shorewalk.journal import Journal, Keeper
+from shorewalk.screens.start import StartScreen
 from shorewalk.screens.walk import WalkScreen
 from shorewalk.tree.library import Library
 from shorewalk.walk.answers import Done
@@ -82,30 +83,91 @@ async def test_the_ending_says_once_more_that_it_is_on_no_disk(failing: Shorewal
         assert shown(failing).splitlines()[1].strip().endswith("STAY UNPLUGGED")
 
 
-async def press_ctrl_c(pilot: Pilot[int]) -> None:
-    await pilot.press("ctrl+c")
+QUITTING = pytest.mark.parametrize("key", ["ctrl+c", "ctrl+q"])
+"""What a hurried hand quits with; the second also undoes a stop of the screen."""
+
+
+async def press_key(pilot: Pilot[int], key: str) -> None:
+    await pilot.press(key)
     await pilot.pause()
 
 
-async def test_ctrl_c_twice_leaves_where_all_is_kept(walk: Walk, library: Library, tmp_path: Path) -> None:
+@QUITTING
+async def test_quitting_twice_leaves_where_all_is_kept(
+    walk: Walk, library: Library, tmp_path: Path, key: str
+) -> None:
     """In a walk the first asks whether to leave, the second leaves; on any other card it closes the card."""
     keeper = Keeper(Journal.open(tmp_path / "home", clock=lambda: NOON))
     app = ShorewalkApp(walk, keeper, library=library, folder=tmp_path, ascii_only=False)
     async with app.run_test(size=(80, 24)) as pilot:
         await press(pilot, "?")
-        await press_ctrl_c(pilot)
+        await press_key(pilot, key)
         assert isinstance(app.screen, WalkScreen)
-        await press_ctrl_c(pilot)
+        await press_key(pilot, key)
         assert "Leave?" in shown(app)
-        await press_ctrl_c(pilot)
+        await press_key(pilot, key)
     assert app.return_code == 0
     assert app._exit
 
 
-async def test_ctrl_c_twice_loses_no_answer(failing: ShorewalkApp) -> None:
-    """Where the walk would be gone, the second Ctrl-C goes back to it."""
+@QUITTING
+async def test_quitting_twice_loses_no_answer(failing: ShorewalkApp, key: str) -> None:
+    """Where the walk would be gone, the second one goes back to it."""
     async with failing.run_test(size=(80, 24)) as pilot:
-        await press_ctrl_c(pilot)
+        await press_key(pilot, key)
         assert "The walk is gone when you leave" in running(shown(failing))
-        await press_ctrl_c(pilot)
+        await press_key(pilot, key)
         assert isinstance(failing.screen, WalkScreen)
+
+
+@QUITTING
+@pytest.mark.parametrize("over", ["", "k", "?", "!"])
+async def test_quitting_from_any_screen_loses_no_answer(failing: ShorewalkApp, over: str, key: str) -> None:
+    """From what is known it asks, a card it closes, also with something typed."""
+    async with failing.run_test(size=(80, 24)) as pilot:
+        if over:
+            await press(pilot, over)
+        await pilot.press("1", "2")
+        await press_key(pilot, key)
+        assert failing._exit is False
+        assert isinstance(failing.screen, WalkScreen) or "The walk is gone when you leave" in running(
+            shown(failing)
+        )
+
+
+@QUITTING
+async def test_leaving_the_start_asks_while_a_walk_is_on_no_disk(
+    failing: ShorewalkApp, tmp_path: Path, key: str
+) -> None:
+    """By way of the list of symptoms it is asked too, and the folder that is named has the walk."""
+    stick = tmp_path / "stick"
+    async with failing.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "q")
+        await type_line(pilot, "2")
+        assert isinstance(failing.screen, StartScreen)
+        await type_line(pilot, "q")
+        assert "The walk is gone when you leave, unless you keep it elsewhere." in running(shown(failing))
+        await type_line(pilot, "0")
+        await press_key(pilot, key)
+        await press_key(pilot, key)
+        assert isinstance(failing.screen, StartScreen)
+        await press_key(pilot, key)
+        await type_line(pilot, "3")
+        await type_line(pilot, str(stick))
+        assert isinstance(failing.screen, StartScreen)
+        assert "shorewalk walk --resume 1" in running(shown(failing))
+        assert "not kept on disk" not in running(shown(failing))
+        await type_line(pilot, "q")
+    assert failing.return_code == 0
+    kept = Journal.open(stick)
+    assert [entry.answers for entry in kept.unfinished()] == [1]
+    kept.close()
+
+
+async def test_a_walk_left_before_is_asked_for_in_the_next_one(failing: ShorewalkApp, walk: Walk) -> None:
+    """The next walk has no answer yet, and leaving it would take the other one along."""
+    async with failing.run_test(size=(80, 24)) as pilot:
+        failing.show_walk(walk, Keeper(failing.journal))
+        await pilot.pause()
+        await press(pilot, "q")
+        assert "3 Keep this walk in another folder" in running(shown(failing))

@@ -98,7 +98,7 @@ def test_a_walk_on_no_disk_can_be_kept_in_another_folder(
     with no_room():
         keeper.keep(walk)
     said = said_on_leaving(keeper, walk, str(tmp_path / "file"), str(elsewhere))
-    assert said.count("This walk is on no disk") == 2
+    assert said.count("What you answered is on no disk") == 2
     assert f"a file is in the way ({tmp_path / 'file'}). Another folder?" in said
     assert f"SHOREWALK_HOME='{elsewhere}' shorewalk walk --resume 1" in said
     assert kept(elsewhere) == ["begin"]
@@ -120,7 +120,7 @@ def test_who_leaves_without_a_folder_is_told_what_is_not_kept(
         keeper, walk.answer(Done()), ""
     )
     keeper.keep(walk.answer(Done()))
-    assert "This walk is on no disk" not in said_on_leaving(keeper, walk.answer(Done()))
+    assert "What you answered is on no disk" not in said_on_leaving(keeper, walk.answer(Done()))
 
 
 def test_a_locked_file_is_waited_for_then_written_later(journal: Journal, walk: Walk, tmp_path: Path) -> None:

@@ -72,7 +72,7 @@ def hear(journal: Journal) -> Hear:
         given = io.StringIO("".join(f"{line}\n" for line in lines))
         session = Session(Voice(given, out, room), journal)
         place = at(session) if at else Start(session).run
-        code = converse(place)
+        code = converse(place, session)
         return Heard(out.getvalue(), code, session)
 
     return listen

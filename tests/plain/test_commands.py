@@ -11,12 +11,13 @@ from pathlib import Path
 import pytest
 
 from shorewalk.commands import AUTHORS, COMMANDS, EVERYWHERE, Command, commands_on
+from shorewalk.heard_words import WORDS
 from shorewalk.journal import Keeper
 from shorewalk.plain.moving import Place
 from shorewalk.plain.prompt import NO_LOOK
 from shorewalk.plain.session import Session
 from shorewalk.plain.talk import Talk
-from shorewalk.plain.words import HERE_ONLY, UNTOLD, WORDS, command_in, commands_for
+from shorewalk.plain.words import HERE_ONLY, UNTOLD, command_in, commands_for
 from shorewalk.tree.library import Library, shipped
 from shorewalk.tree.model import Ask
 from shorewalk.walk.walk import begin

@@ -90,7 +90,7 @@ def test_an_interrupt_keeps_what_was_answered(small: Library, journal: Journal, 
 
     out = io.StringIO()
     session = Session(Voice(Hands("1\n1\n"), out, 80), journal)
-    assert converse(walked(session, small)) == Exit.UNFINISHED
+    assert converse(walked(session, small), session) == Exit.UNFINISHED
     assert "shorewalk walk --resume 1 --plain" in " ".join(out.getvalue().split())
     assert len(journal.answers(1)) == 2
 
@@ -103,7 +103,7 @@ def test_an_interrupt_at_the_start_leaves(journal: Journal) -> None:
             raise KeyboardInterrupt
 
     session = Session(Voice(Hands(), io.StringIO(), 80), journal)
-    assert converse(Start(session).run) == Exit.CLEAN
+    assert converse(Start(session).run, session) == Exit.CLEAN
 
 
 def test_a_line_without_an_end_is_heard(journal: Journal) -> None:

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from textual.binding import Binding
 
 from .glass import Place
-from .journal import Journal, Keeper, take_up
+from .journal import Journal, Keeper, at_risk, take_up
 from .link import ASCII_ONLY, NO_COLOURS, Thrifty, depth_here, thrifty
 from .looks import PLAIN, keep_look, look_after, look_of
 from .marks import cannot_show_blocks
@@ -220,6 +220,15 @@ class ShorewalkApp(Program):
         from .saving import save_page
 
         return await to_thread(save_page, walk, self.site, beside, self.clock(), park, also=also)
+
+    def leave(self) -> None:
+        """Leave from the start; where a walk is on no disk, ask before."""
+        if keeper := at_risk(self.journal):
+            from .screens.leaving import ask_to_leave
+
+            ask_to_leave(self, keeper, at_start=True)
+        else:
+            self.exit(0)
 
     def ask_to_leave(self, keeper: Keeper) -> None:
         """Ask where to from a walk; it is kept whatever the answer."""

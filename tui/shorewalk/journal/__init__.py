@@ -5,7 +5,7 @@ from __future__ import annotations
 from .ago import ago, minutes_between
 from .entry import Entry
 from .journal import Journal, NoSuchWalk
-from .keeper import Keeper
+from .keeper import Keeper, at_risk
 from .rows import folder_of, meter_text
 from .taking_up import take_up
 
@@ -15,6 +15,7 @@ __all__ = [
     "Keeper",
     "NoSuchWalk",
     "ago",
+    "at_risk",
     "folder_of",
     "meter_text",
     "minutes_between",

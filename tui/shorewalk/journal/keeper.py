@@ -85,7 +85,7 @@ class Keeper:
     @property
     def goodbye(self) -> str:
         """What to say of a walk that cannot be gone on with, or not with all of it."""
-        if self.journal.failed and self.number is not None:
+        if at_risk(self.journal, self):
             return "What was answered since the disk failed is not kept."
         return "Nothing of this walk is kept."
 
@@ -110,3 +110,13 @@ class Keeper:
         import shlex  # only for this
 
         return f"SHOREWALK_HOME={shlex.quote(str(folder))} "
+
+
+def at_risk(journal: Journal, keeper: Keeper | None = None) -> Keeper | None:
+    """Return the keeper of a walk that is gone when somebody leaves now: this one's, else another's of this run."""
+    if not journal.failed:
+        return None
+    if keeper is not None and keeper.journal is journal and keeper.number is not None:
+        return keeper
+    number = journal.on_no_disk
+    return None if number is None else Keeper(journal, number)

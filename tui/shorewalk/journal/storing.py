@@ -51,6 +51,11 @@ class Storing:
         self._uuids: dict[int, str] = {}
         self._only_here: set[int] = set()  # walks written in memory since the disk failed
 
+    @property
+    def on_no_disk(self) -> int | None:
+        """The walk begun last of those that are gone with this program; None where all is on a disk."""
+        return max(self._only_here, default=None) if self.failed else None
+
     def hold(self, number: int) -> bool:
         """Have this walk open here, and no other; return False where another program has it open."""
         return self.failed or self._holding is None or self._holding.take(number)

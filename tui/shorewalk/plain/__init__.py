@@ -25,7 +25,7 @@ def start_in(room: Room, meter: Meter | None = None, *, aloud: bool = False) -> 
     from .start import Start
 
     session = _session(room, meter, aloud=aloud)
-    return converse(Start(session).run)
+    return converse(Start(session).run, session)
 
 
 def talk_of(

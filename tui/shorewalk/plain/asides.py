@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import NoReturn
 
 from shorewalk.faces import draw
 from shorewalk.journal import Keeper
@@ -13,14 +12,10 @@ from shorewalk.saving import save_page, save_record
 from shorewalk.walk.walk import Walk
 
 from .face import probes_in_words
-from .files import paths_may_be_typed, save_in, told, why
+from .files import save_in, told, why
 from .possible import also_possible
 from .session import Session
-from .voice import Gone, Voice
-
-KEEP_ELSEWHERE = """\
-This walk is on no disk, and gone when you leave. To keep it, type a folder on a disk that can be written, as in \
-/media/stick or ~/walks. Enter: leave without."""
+from .voice import Voice
 
 
 def show_picture(voice: Voice, walk: Walk) -> None:
@@ -67,17 +62,3 @@ def save(session: Session, walk: Walk, site: str | None, park: str | None) -> No
         voice.say(f"The page to print could not be saved: {why(error)}.")
     else:
         voice.say(f"To print, beside it: {page.name}")
-
-
-def leave(session: Session, keeper: Keeper) -> NoReturn:
-    """Leave; where the disk failed, offer before to keep the walk in another folder."""
-    voice = session.voice
-    while paths_may_be_typed() and keeper.journal.failed and keeper.number is not None:
-        voice.say(KEEP_ELSEWHERE)
-        folder = voice.listen()
-        if not folder:
-            break
-        told = keeper.keep_in(folder)
-        if keeper.journal.failed:
-            voice.say(told)
-    raise Gone

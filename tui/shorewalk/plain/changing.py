@@ -12,6 +12,7 @@ from shorewalk.walk.walk import Refused, Walk, resume
 from . import spoken
 from .asides import show_picture
 from .heard import screen_of
+from .leaving import leave
 from .prompt import Prompt
 from .voice import number_in
 from .words import command_in, commands_for
@@ -96,7 +97,7 @@ def _revise(talk: Talk, index: int) -> None:
 
 def _beside(talk: Talk, earlier: Walk, asked: str) -> None:
     if asked == "leave":
-        talk.do_leave()
+        leave(talk.session, talk.keeper)
     elif asked == "picture":
         show_picture(talk.session.voice, earlier)
     else:

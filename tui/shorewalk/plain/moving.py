@@ -7,6 +7,8 @@ from collections.abc import Callable
 from shorewalk.exits import Exit
 from shorewalk.hangup import end_with_terminal
 
+from .leaving import gone_at_last, interrupted
+from .session import Session
 from .voice import Gone
 
 Place = Callable[[], object]
@@ -21,15 +23,16 @@ class GoTo(Exception):  # noqa: N818 (no error: somebody goes somewhere else)
         self.place = place
 
 
-def converse(place: Place) -> Exit:
+def converse(place: Place, session: Session) -> Exit:
     """Be at a place, and wherever it leads, until somebody leaves; return what to exit with."""
     end_with_terminal()
     while True:
         try:
-            place()
+            try:
+                place()
+            except KeyboardInterrupt:
+                interrupted(session)
         except GoTo as go:
             place = go.place
         except Gone as gone:
-            return Exit.CLEAN if gone.code is None else gone.code
-        except KeyboardInterrupt:
-            return Exit.CLEAN
+            return gone_at_last(session) if gone.code is None else gone.code

@@ -96,5 +96,5 @@ def practise(name: str | None, seed: int | None, given: IO[str], out: IO[str], r
     """Practise at a site, or choose one first. Raises `Usage` for one that is not there."""
     session = Session(Voice(given, out, room), Journal.open())
     if name is None:
-        return converse(Practice(session, seed).run)
-    return converse(practice_at(session, name, seed).walk_through)
+        return converse(Practice(session, seed).run, session)
+    return converse(practice_at(session, name, seed).walk_through, session)

@@ -10,8 +10,9 @@ from shorewalk.glossary import words_lines
 from shorewalk.marks import GRADES, NOTED
 from shorewalk.pages.fixed import MEANING, SAFETY
 
+from .leaving import leave
 from .moving import GoTo
-from .voice import Gone, number_in
+from .voice import number_in
 from .words import SITES, by_number, command_in, commands_for, keys_of, told_of
 
 if TYPE_CHECKING:
@@ -91,8 +92,8 @@ class Prompt:
         self._voice.say(NO_LOOK)
 
     def do_leave(self) -> None:
-        """Leave."""
-        raise Gone
+        """Leave; a walk that is on no disk is offered to be kept before."""
+        leave(self.session)
 
     def to_start(self) -> NoReturn:
         """Go to the start."""

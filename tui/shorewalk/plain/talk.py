@@ -7,16 +7,17 @@ from collections.abc import Iterator
 from typing import IO, NoReturn
 
 from shorewalk.exits import Exit
-from shorewalk.journal import Keeper
+from shorewalk.journal import Keeper, at_risk
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.walk import Refused, Walk
 
 from . import spoken, unfinished
-from .asides import hand_walk_over, leave, show_picture
+from .asides import hand_walk_over, show_picture
 from .at_the_end import AtTheEnd
 from .changing import change_known
 from .heard import answer_in, screen_of
-from .moving import converse
+from .leaving import interrupted, leave
+from .moving import GoTo, converse
 from .possible import say_possible
 from .prompt import Prompt
 from .session import Session
@@ -44,6 +45,7 @@ class Talk(AtTheEnd, Prompt):
         voice = session.voice if session else Voice(given or sys.stdin, out or sys.stdout, room)
         super().__init__(session or Session(voice, keeper.journal))
         self.walk, self.keeper = walk, keeper
+        self._unkept: Walk | None = None
         self._doubted: str | None = None  # a reading that counts if it is typed once more
 
     @property
@@ -61,7 +63,7 @@ class Talk(AtTheEnd, Prompt):
 
         With `offer` a walk of this tree that was left unfinished is offered first.
         """
-        return converse(lambda: self.walk_through(offer=offer))
+        return converse(lambda: self.walk_through(offer=offer), self.session)
 
     def walk_through(self, *, offer: bool = False) -> NoReturn:
         """Walk to the end, and answer what is asked there; raises `Gone` or `GoTo`."""
@@ -70,18 +72,33 @@ class Talk(AtTheEnd, Prompt):
                 self.walk, self.keeper = unfinished.offer(self._voice, self.walk, self.keeper)
             self._begin()
             while True:
-                self._turn(self._voice.listen())
+                self._listen()
+        except GoTo:
+            raise
         except (Gone, KeyboardInterrupt) as left:
             if isinstance(left, Gone) and left.code is not None:
                 raise
             raise Gone(self._goodbye()) from None
+        except Exception:
+            self._goodbye()  # whatever went wrong, how this walk goes on is said
+            raise
+
+    def _listen(self) -> None:
+        """Listen once. After Ctrl-C what is on no disk may be kept elsewhere before one leaves."""
+        try:
+            self._turn(self._voice.listen())
+        except KeyboardInterrupt:
+            interrupted(self.session, self.keeper)
+            self._ask()
 
     def _goodbye(self) -> Exit:
-        if self.walk.ended:
+        if self._unkept:  # somebody broke in while it was written
+            self.keeper.keep(self._unkept)
+        if self.walk.ended and not at_risk(self.session.journal, self.keeper):
             return Exit.CLEAN
         options = ["--plain", *(["--aloud"] if self.session.aloud else [])]
         self._voice.say(self.keeper.how_to_go_on(*options) or self.keeper.goodbye, before="\n")
-        return Exit.UNFINISHED
+        return Exit.CLEAN if self.walk.ended else Exit.UNFINISHED
 
     def _begin(self) -> None:
         symptom = self.walk.library.tree(self.walk.tree).symptom
@@ -138,8 +155,9 @@ class Talk(AtTheEnd, Prompt):
 
     def go_to(self, walk: Walk, *lines: str) -> None:
         """Let the walk be this one: on disk first, then what the answer told, then the next question."""
-        self.walk, self._doubted = walk, None
+        self.walk, self._doubted, self._unkept = walk, None, walk
         self.keeper.keep(walk)
+        self._unkept = None
         self._voice.say(*(lines or spoken.told(walk)))
         self._news()
         self._ask()
@@ -190,6 +208,7 @@ class Talk(AtTheEnd, Prompt):
     def do_leave(self) -> None:
         """Leave; where the disk failed, keep the walk elsewhere first."""
         leave(self.session, self.keeper)
+        self._ask()
 
     def _news(self) -> None:
         if news := self.keeper.news():

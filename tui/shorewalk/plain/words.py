@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from shorewalk.commands import LOGS, WALKING, Command, commands_on
+from shorewalk.heard_words import WORDS, said
 
 AGAIN = Command("repeat", ("r", "repeat"), "repeat", "The question again, or the ending.", WALKING)
 START = Command(
@@ -33,33 +34,6 @@ SITES = "sites"
 """The list of sites to practise at, as the name of a screen."""
 HERE_ONLY = (AGAIN, START, PRACTICE)
 """Commands that plain text has beside those of the table."""
-
-WORDS = {
-    "emergency": ("emergency",),
-    "help": ("help", "h"),
-    "unable": ("unable",),
-    "back": ("back", "undo"),
-    "known": ("known",),
-    "picture": ("picture",),
-    "possible": ("possible",),
-    "aloud": ("aloud",),
-    "hand": ("hand over", "take over"),
-    "meter": ("meter",),
-    "site": ("site",),
-    "save": ("save",),
-    "code": ("code",),
-    "copy": ("message", "copy"),
-    "leave": ("quit", "leave", "exit"),
-    "looks": ("looks",),
-    "again": ("again",),
-    "log": ("log",),
-    "open": ("go on", "open"),
-    "csv": ("export", "csv"),
-    "json": ("json",),
-    "delete": ("delete",),
-    "close": ("close", "quit"),
-}
-"""Words for the commands of the table; the first of them is the one that is told."""
 
 SAID = {
     "emergency": "The emergency card.",
@@ -112,7 +86,7 @@ def by_number(commands: Iterable[Command]) -> list[Command]:
 
 def command_in(typed: str, commands: Iterable[Command]) -> Command | None:
     """Return the command that was typed, by its key or in a word."""
-    word = " ".join(typed.casefold().split())
+    word = said(typed)
     return next((c for c in commands if word in c.keys or word in WORDS.get(c.id, ())), None)
 
 

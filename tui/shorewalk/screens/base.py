@@ -246,7 +246,7 @@ class PageScreen(Screen[Any]):
 
     def do_leave(self) -> None:
         """Leave the program; what closes and what is kept is for the screen to say."""
-        self.app.exit(0)
+        self.app.leave()
 
     @on(Reply.Given)
     def _given(self, message: Reply.Given) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from shorewalk.journal import at_risk
 from shorewalk.reach import reach
 
 from .base import PageScreen
@@ -53,13 +54,14 @@ class LeavingScreen(ChooseScreen):
         self.dismiss(LEAVE if self._kept else None)
 
 
-def ask_to_leave(app: Program, keeper: Keeper) -> None:
-    """Ask where to from a walk."""
-    failed = keeper.journal.failed and keeper.number is not None
+def ask_to_leave(app: Program, keeper: Keeper, *, at_start: bool = False) -> None:
+    """Ask where to from a walk, or from the start while that walk is on no disk."""
+    risk = at_risk(keeper.journal, keeper)
+    failed = risk is not None
     elsewhere = failed and not reach().guarded
     problem = keeper.journal.problem
     kept = f"{problem} {GONE if elsewhere else GONE_HERE}" if failed else problem or KEPT
-    items = [(LEAVE, "Leave shorewalk"), (LIST, "To the list of symptoms")]
+    items = [(LEAVE, "Leave shorewalk"), *([] if at_start else [(LIST, "To the list of symptoms")])]
     items += [(ELSEWHERE, "Keep this walk in another folder")] if elsewhere else []
 
     def decided(number: int | str | None) -> None:
@@ -67,24 +69,30 @@ def ask_to_leave(app: Program, keeper: Keeper) -> None:
             app.exit(0)
         elif number == LIST:
             app.show_start()
-        elif number == ELSEWHERE and elsewhere:
-            ask_for_folder(app, keeper)
+        elif number == ELSEWHERE and risk:
+            ask_for_folder(app, risk, at_start=at_start)
 
     screen = LeavingScreen((kept, NOTHING_OFF), (*items, (STAY, "Stay here")), kept=not problem)
     app.push_screen(screen, decided)
 
 
-def ask_for_folder(app: Program, keeper: Keeper, *said: str) -> None:
+def ask_for_folder(app: Program, keeper: Keeper, *said: str, at_start: bool) -> None:
     """Ask for a folder to keep the walk in, until there is one that can be written, or none is typed."""
+    from .start import StartScreen
 
     def typed(folder: int | str | None) -> None:
         if not isinstance(folder, str):
-            ask_to_leave(app, keeper)
+            ask_to_leave(app, keeper, at_start=at_start)
             return
         told = keeper.keep_in(folder)
         if keeper.journal.failed:
-            ask_for_folder(app, keeper, told)
-        elif isinstance(app.screen, PageScreen):
+            ask_for_folder(app, keeper, told, at_start=at_start)
+            return
+        if at_start:
+            app.journal.let_go()
+        if isinstance(app.screen, StartScreen):
+            app.screen.offer_afresh()
+        if isinstance(app.screen, PageScreen):
             app.screen.tell(told, "ok")
 
     app.push_screen(FolderScreen(*said), typed)

@@ -54,6 +54,10 @@ class Program(App[int]):
                 run()
                 return
 
+    async def action_quit(self) -> None:
+        """Ctrl-Q, which the library would quit with at once: whoever undoes a Ctrl-S with it loses no walk."""
+        self.action_help_quit()
+
     def run(self, **how: Any) -> int | None:
         """Run the program, for as long as there is a terminal."""
         end_with_terminal()
@@ -105,6 +109,10 @@ class Program(App[int]):
         self, walk: Walk, beside: Path, park: str | None = None, also: Also = None
     ) -> Path | None:
         """Write the same to print beside it; None where there is nothing to print."""
+        raise NotImplementedError
+
+    def leave(self) -> None:
+        """Leave from where no walk is open; where one is on no disk, ask before."""
         raise NotImplementedError
 
     def ask_to_leave(self, keeper: Keeper) -> None:

@@ -107,6 +107,11 @@ class StartScreen(PageScreen):
 
         hand_or_take(self.app)
 
+    def offer_afresh(self) -> None:
+        """List all once more: what can go on, and where walks are kept, is not what it was."""
+        self._offer = None
+        self.show_all()
+
     def _offered(self, asked: str) -> Begin:
         app, problem = self.app, self.app.journal.problem
         if not asked:
