@@ -97,6 +97,8 @@ def test_nothing_is_touched_and_nothing_measured(library: Library) -> None:
             "Stay 30 feet (10 m) away",
         ),  # 35 feet: electrical safety bodies
         ("stay_inside", stage("overhead"), "30 minutes after the last thunder"),
+        ("stay_inside", stage("overhead"), "Never drive a rig that is plugged in"),
+        ("power_unsure", over(power=Unsure()), "Thunder within 30 minutes? Then stay inside."),
         ("cut_off", stage("high-water", water_where=Unsure(), rig_water=Unsure()), "Do not wade"),
         ("rig_was_flooded", over(rig_inside=Choose("yes")), "an electrician looks at the rig"),
     ],

@@ -74,6 +74,27 @@ def test_nothing_dangerous_is_advised(tree: Tree) -> None:
             assert not [word for word in NEVER if re.search(word, text, re.IGNORECASE)], text
 
 
+@pytest.mark.parametrize(
+    ("name", "at"),
+    [
+        ("adapter", "not_shut_in"),
+        ("arrival", "not_out"),
+        ("arrival", "hook_up_30.stuck"),
+        ("hot-plug", "not_shut"),
+        ("outlet-loose", "not_shut_in"),
+        ("storm", "power_unsure"),
+        ("voltage-low", "lost.not_out"),
+    ],
+)
+def test_the_warning_comes_before_the_hand(name: str, at: str, library: Library) -> None:
+    """Where somebody is sent to the breaker alone, scorch, water and hum are asked for first, in the same words."""
+    end = library.tree(name).nodes[at]
+    assert isinstance(end, End)
+    words = end.safe_action or ""
+    warned = words.index("Is the pedestal scorched, wet, or does it hum? Then stay away from it. Else switch")
+    assert "breaker off" not in words[:warned].replace("main breaker off", "")
+
+
 def test_every_answer_of_a_sign_can_be_given(tree: Tree, library: Library) -> None:
     """An ask has one choice for each answer of its sign, so that any pedestal can answer it."""
     for node in tree.nodes.values():
