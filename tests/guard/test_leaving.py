@@ -48,3 +48,15 @@ def test_plain_text_asks_for_no_folder(ann: Path) -> None:
     assert "folder" not in said.getvalue()
     assert KEEPER in " ".join(said.getvalue().split())
     assert str(ann) not in said.getvalue()
+
+
+async def test_no_key_leaves_the_app_without_asking(ann: Path) -> None:
+    """Ctrl-Q, which undoes a stopped screen, asks as Ctrl-C does."""
+    walk, keeper = failing(ann)
+    for key in ("ctrl+q", "ctrl+c"):
+        app = ShorewalkApp(walk, keeper, ascii_only=False)
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.pause()
+            await pilot.press(key)
+            await pilot.pause()
+            assert "What was answered since is gone when you leave." in " ".join(shown(app).split())

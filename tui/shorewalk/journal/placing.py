@@ -9,7 +9,7 @@ from shorewalk.walk.walk import Walk
 from shorewalk.walk.wording import bare
 
 from .entry import SAID, Entry
-from .where import Where, here, read_where, stay_at, told_in, walk_here, where_of
+from .where import Where, here, is_no_site, read_where, stay_at, told_in, walk_here, where_of
 
 if TYPE_CHECKING:
     from .keeper import Keeper
@@ -44,9 +44,10 @@ class Placing:
         return self._where
 
     def site_for(self, verdict: str | None) -> str | None:
-        """Return the site for the message of an ending; None where one taken over would send somebody there."""
-        where = self.where
-        return None if self.taken_from and verdict in URGENT else where.site
+        """Return the site for the message of an ending; None where that would send somebody to a place nobody meant."""
+        site = self.where.site
+        unsure = self.taken_from and verdict in URGENT
+        return None if unsure or (site and is_no_site(site)) else site
 
     def typed(self, text: str) -> Where:
         """Take the site that somebody typed, and return it; raise `ValueError` with a sentence for what is none."""

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, NamedTuple
 
+from shorewalk.heard_words import is_ours
 from shorewalk.seen import can_be_seen, first_unseen
 
 from .ago import minutes_between
@@ -24,6 +25,7 @@ MONTH = 31 * DAY
 """Minutes after which a place is not even offered."""
 LONGEST = 60
 EXAMPLE = "14, Juniper Flats"
+CALLED_SO = "Is the site called so, then type its row or loop with it, as in row B."
 GONE = ("leaving",)
 """Trees of those who are going: at their end nobody is there any more."""
 
@@ -53,12 +55,19 @@ def read_where(text: str) -> Where:
     site, park = site.strip(), park.strip()
     if not site:
         raise ValueError(f"Type the site, and the park after a comma: {EXAMPLE}")
+    if is_no_site(site):
+        raise ValueError(f'"{site}" is a word for shorewalk itself, and no site. {CALLED_SO}')
     for name in (site, park):
         if len(name) > LONGEST:
             raise ValueError(
                 f"That is {len(name)} letters long; at most {LONGEST} are kept. Type it shorter."
             )
     return Where(park or None, site)
+
+
+def is_no_site(name: str) -> bool:
+    """Tell whether a name is a word for this program: no message sends somebody there."""
+    return is_ours(name) or is_ours(name.casefold().removeprefix("site").strip())
 
 
 def where_of(entry: Entry) -> Where:

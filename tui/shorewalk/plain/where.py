@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from shorewalk.heard_words import goes_back, leaves
 from shorewalk.journal import Keeper
 from shorewalk.journal.where import EXAMPLE, Where, day_of, read_where, stay_at
 from shorewalk.log.asking import asking
@@ -58,10 +59,9 @@ def listen_for_site(voice: Voice, still: Where | None = None) -> Where | None:
     `still` is meant by its key.
     """
     while typed := voice.listen():
-        word = typed.casefold()
-        if word in LEAVING:
+        if leaves(typed) or goes_back(typed):
             return BACK
-        if still and word == STILL:
+        if still and typed.casefold() == STILL:
             return still
         try:
             return read_where(typed)
@@ -72,5 +72,3 @@ def listen_for_site(voice: Voice, still: Where | None = None) -> Where | None:
 
 BACK = Where()
 """What somebody says who leaves the question."""
-LEAVING = ("q", "quit", "leave", "b", "back", "start")
-"""Words that are taken for no site: who types them wants to get away."""

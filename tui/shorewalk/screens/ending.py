@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from shorewalk.heard_words import goes_back, leaves
 from shorewalk.lines import BLANK, Line
 from shorewalk.log.placed import placed_words
 from shorewalk.pages.ending import ending_page, what_next
@@ -118,6 +119,9 @@ class EndingScreen(PageScreen):
 
     def give(self, text: str) -> None:
         if self._asking_site:
+            if leaves(text) or goes_back(text):
+                self.escape()
+                return
             try:
                 self.app.site = self.keeper.placing.typed(text).site
             except ValueError as error:

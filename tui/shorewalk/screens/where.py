@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from shorewalk.heard_words import goes_back, leaves
 from shorewalk.journal import Keeper
 from shorewalk.journal.where import Where, day_of, read_where, stay_at
 from shorewalk.lines import Line
@@ -41,6 +42,9 @@ class WhereScreen(PageScreen):
     def give(self, text: str) -> None:
         if self._offered and text.casefold() == STILL:
             self.dismiss(self._offered)
+            return
+        if leaves(text) or goes_back(text):
+            self.dismiss(None)
             return
         try:
             self.dismiss(read_where(text))
