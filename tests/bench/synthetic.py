@@ -21,7 +21,7 @@ nodes:
     cannot: another_day
   with_the_meter:
     step: Set the meter as you read here.
-    cautions: [fit-meter, amps-jack, prove-meter, behind-guards, black-first, metal-pedestal, leave-damaged]
+    cautions: [fit-meter, amps-jack, ac-dial, prove-meter, behind-guards, black-first, metal-pedestal, leave-damaged]
     leaves: {{cautions: read}}
     done: smell
     cannot: another_day

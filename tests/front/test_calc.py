@@ -78,7 +78,7 @@ def test_limits_are_those_of_the_trees() -> None:
         "sag-rig-ok",
         "sag-rig-stop",
         "loaded-low",
-        "loaded-high",
+        "utilization-b-high",
     ):
         assert f"{limits[name].value:g} {limits[name].unit}" in text, name
         assert limits[name].source in text, name

@@ -144,7 +144,10 @@ def test_only_the_end_that_can_be_come_to_without_the_look_is_told(lint: Lint) -
     good = SOUND[SOUND.index("  good:\n") : SOUND.index("  stop_here:\n")].replace(
         "good-to-use", "use-with-care"
     )
-    first = "      - {below: loaded-high, grade: ok, goto: ground_in_the_rig}\n      - {grade: stop, goto: stop_here}\n"
+    first = (
+        "      - {upto: utilization-a-high, grade: ok, goto: ground_in_the_rig}\n"
+        "      - {grade: stop, goto: stop_here}\n"
+    )
     found = at_the_end(
         lint,
         judge + good.replace("  good:", "  other:"),

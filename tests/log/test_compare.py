@@ -30,7 +30,7 @@ def test_readings_of_one_pair_at_rest_and_loaded_stand_side_by_side(journal: Jou
     group = main_group(journal)
     ((row,),) = (part.rows for part in group.parts)
     assert (group.about, group.outlet, group.unit) == (
-        "hot to neutral, rig outlet on the load's leg",
+        "hot to neutral, chosen rig outlet",
         "30 A outlet",
         "V",
     )

@@ -109,6 +109,7 @@ def test_slot_readings_of_every_shipped_outlet_grow_old() -> None:
         ('"5"', "1_0", '"1_0" is not a number.'),
         ("unit: V, ", "", '"unit" is missing here.'),
         ("{value", "[value", "limits.yaml:1:"),
+        ("unit: V, ", 'unit: V, shown: "9", ', "`shown` is for a limit of the kind `surely`"),
     ],
 )
 def test_a_fact_that_cannot_be_understood_has_a_place(tmp_path: Path, old: str, new: str, said: str) -> None:

@@ -17,6 +17,7 @@ Go = Callable[..., Walk]
 
 CALM = {
     "weather": "clear", "light": "enough", "wet": "dry", "smell": "none", "sound": "silent", "damage": "none",
+    "gas-smell": "none",
     "nest-or-insects": "none", "burn-marks": "none", "pedestal-case": "plastic", "tenths": "yes",
     "breaker-feel": "firm", "plug-marks": "none", "test-load-warm": "yes", "heat": "cool",
     "outlet-used": "30", "person": "unhurt", "near-voltage": "silent", "breaker-position": "on",

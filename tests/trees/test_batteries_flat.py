@@ -38,11 +38,22 @@ def charger(now: str, rest: str, charging: str) -> dict[str, Answer]:
     return {f"charger.{at}": Read(text, confirmed=True) for at, text in texts.items()}
 
 
+@pytest.mark.parametrize("smells", [Choose("rotten-eggs"), Unsure()])
+def test_a_smell_of_rotten_eggs_is_gas_and_sends_nobody_to_a_switch(go: Go, smells: Answer) -> None:
+    """It is asked first, and whoever smells it goes out: the walk ends there, with the emergency services called."""
+    walk = go("batteries-flat", battery(gas=smells))
+    end = ending(walk)
+    assert [answer.at for answer in walk.answers] == ["gas"]
+    assert (end.at, end.verdict, end.first) == ("gas_leaks", "emergency", "emergency-services")
+    for words in ("everybody out", "Touch no switch", "no flame", "no phone inside", "only if it is outside"):
+        assert words in end.safe_action
+
+
 @pytest.mark.parametrize(
     ("given", "at", "verdict"),
     [
         (battery(looks=Choose("swollen")), "stay_away", "unplug-now"),
-        (battery(looks=Choose("hot-or-smells")), "stay_away", "unplug-now"),
+        (battery(looks=Choose("hot")), "stay_away", "unplug-now"),
         (battery(looks=Unsure()), "stay_away", "unplug-now"),
         (battery(switch=Choose("off"), switch_on=Cannot()), "cut_off", "leave-as-is"),
         (battery(breaker=Choose("tripped")), "charger_trips", "leave-as-is"),
@@ -68,7 +79,7 @@ def charger(now: str, rest: str, charging: str) -> dict[str, Answer]:
     ],
 )
 def test_the_battery_then_its_charger(go: Go, given: dict[str, Answer], at: str, verdict: str) -> None:
-    """The battery side is the electrician's; a battery that bulges or gasses ends it before any reading."""
+    """The battery side is the electrician's; a battery that bulges or is hot ends it before any reading."""
     end = ending(go("batteries-flat", given))
     assert (end.at, end.verdict, end.call, end.lowered) == (at, verdict, "electrician", ())
 
@@ -122,5 +133,5 @@ def test_without_wall_power_it_is_another_symptom(go: Go, library: Library, whic
 def test_smoke_is_an_emergency(go: Go, looks: str) -> None:
     """Nobody reads or switches anything at a battery that smokes."""
     walk = go("batteries-flat", battery(looks=Choose(looks)))
-    assert len(walk.answers) == 1
+    assert [answer.at for answer in walk.answers] == ["gas", "looks"]
     assert ending(walk).first == "emergency-services"

@@ -132,6 +132,36 @@ def test_surely_out_of_order_takes_all_between(basic: Meter) -> None:
     assert judge_bands(cuts, shown(127.0, basic), limits).grade == "stop"
 
 
+def test_what_a_meter_shows_beyond_a_number_is_over_however_coarse_it_is(basic: Meter, whole: Meter) -> None:
+    """`shown` of a `surely` limit: doubt about 126 V lets nothing pass beyond 128 V, nor what wanders there."""
+    limits = {"high": Limit("high", 126, "V", "surely", "", "", 128)}
+    cuts = (Cut("watch", upto="high"), Cut("stop"))
+    for meter in (basic, whole):
+        grades = [
+            judge_bands(cuts, shown(value, meter), limits).grade for value in (127.0, 128.0, 129.0, 140.0)
+        ]
+        assert grades == ["watch", "watch", "stop", "stop"]
+    wanders = of_reading("t/n", Reading("126-129", 127.5, 126.0, 129.0, "V"), whole, "ac-volts")
+    assert judge_bands(cuts, wanders, limits).grade == "stop"
+    finer = Meter("fine", 0.1, 1, tenths=True)
+    assert judge_bands(cuts, shown(126.5, finer), limits).grade == "stop"
+
+
+def test_a_supply_limit_that_is_passed_does_not_clear_a_hazard_below_it(basic: Meter, whole: Meter) -> None:
+    """109 V with whole volts may be under 104 V, however much 108 V is passed as shown."""
+    limits = {
+        "least": Limit("least", 104, "V", "hazard", "", ""),
+        "low": Limit("low", 108, "V", "supply", "", ""),
+    }
+    cuts = (Cut("stop", below="least"), Cut("watch", below="low"), Cut("ok"))
+    assert [judge_bands(cuts, shown(value, whole), limits).grade for value in (109.0, 110.0, 111.0)] == [
+        "stop",
+        "stop",
+        "ok",
+    ]
+    assert judge_bands(cuts, shown(108.0, basic), limits).grade == "ok"
+
+
 @pytest.mark.parametrize(("value", "condemned"), [(9.0, False), (10.2, True), (60.0, True)])
 def test_condemned_only_for_certain(*, site: Site, whole: Meter, value: float, condemned: bool) -> None:
     """A coarse meter condemns only when its whole interval is a stop."""

@@ -53,7 +53,8 @@ def limits_in_words(floor: Sequence[Cut], limits: Mapping[str, Limit]) -> str:
             continue
         unit = "" if limit.unit == "1" else f" {limit.unit}"
         until = "unless surely over" if limit.kind == "surely" else "under" if cut.below else "up to"
-        parts.append(f"{grade} {until} {limit.value:g}{unit}")
+        shown = "" if limit.shown is None else f", or shown over {limit.shown:g}{unit}"
+        parts.append(f"{grade} {until} {limit.value:g}{unit}{shown}")
         if _bare(limit.source) not in map(_bare, sources):
             sources.append(limit.source)
     return f"Limits: {', '.join(parts)} ({'; '.join(sources)})."

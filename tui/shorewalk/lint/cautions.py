@@ -17,11 +17,14 @@ Spot = tuple[str, str, bool]
 
 STATE, READ = "cautions", "read"
 
+PROBES = {"ac-volts": "probe", "hertz": "probe", "dc-volts": "probe-battery"}
+"""What it is to measure each of these; ohms and amps are read where nothing is live."""
+
 
 def events_of(node: Node, site: Site) -> list[str]:
     """Return what happens at a node that cautions may be wanted for, in the words of `facts.CAUTIONED`; its sign."""
     if isinstance(node, Measure):
-        return ["probe"] if node.what in ("ac-volts", "hertz") else []
+        return [PROBES[node.what]] if node.what in PROBES else []
     if isinstance(node, Ask):
         sign = site.signs.get(node.sign)
         touched = ["touch-pedestal"] if sign and sign.touches and sign.at == "pedestal" else []

@@ -92,7 +92,9 @@ def milder_rows(
 
 def readings(names: Iterable[str | None], limits: Limits) -> Iterator[tuple[tuple[float, float], Amount]]:
     """Yield a reading for every stretch that differs, first as if no meter were ever off, and its stretch."""
-    marks = sorted({limits[name].value for name in names if name is not None and name in limits})
+    marks = sorted(
+        {mark for name in names if name is not None and name in limits for mark in limits[name].marks}
+    )
     for width in WIDTHS:
         moved = {mark + by for mark in marks for by in (-width, 0.0, width)}
         for cell in cells(moved):

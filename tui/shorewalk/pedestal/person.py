@@ -16,6 +16,7 @@ from .stand import Stand
 
 SOUND: Mapping[str, str] = {
     "weather": "clear", "light": "enough", "wet": "dry", "smell": "none", "sound": "silent", "damage": "none",
+    "gas-smell": "none",
     "nest-or-insects": "none", "burn-marks": "none", "pedestal-case": "plastic", "plug-marks": "none",
     "ground-pin-looks": "whole", "adapter": "none", "face-up": "ground-down", "tenths": "yes", "tingle": "no",
     "breaker-feel": "firm", "plug-fit": "home", "outlet-grip": "firm", "test-button": "trips-and-resets",

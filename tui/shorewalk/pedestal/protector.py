@@ -14,7 +14,7 @@ TO_NEUTRAL, TO_GROUND = 3e3, 1e6
 WAKES = 60.0
 """Volts from which it has power to think at all (common practice)."""
 LOW, HIGH = 104.0, 132.0
-"""Volts outside of which it refuses (common practice; the limits utilization-b-low and loaded-high)."""
+"""Volts outside of which it refuses (common practice). A walk stops earlier: a protector is no meter."""
 APART, GHOST = 15.0, 90.0
 """Volts between neutral and ground, or between a hot's two readings, that it takes for a fault, and for a hot."""
 

@@ -45,7 +45,11 @@ def make_limit(name: str, data: Map, route: Route) -> Limit:
     """Return a limit."""
     value = take_number(data.get("value"), (*route, "value"))
     unit, kind, says, source = (_word(data, key, route) for key in ("unit", "kind", "says", "source"))
-    return Limit(name, value, unit, kind, says, source)
+    shown = take_number(data["shown"], (*route, "shown")) if "shown" in data else None
+    if shown is not None and (kind != "surely" or shown < value):
+        what = f"`shown` is for a limit of the kind `surely`, and not under its value of {value:g}."
+        raise Mistake((*route, "shown"), what)
+    return Limit(name, value, unit, kind, says, source, shown)
 
 
 def make_place(name: str, data: Map, route: Route) -> PlaceFact:

@@ -18,7 +18,10 @@ if TYPE_CHECKING:
 
 @record()
 class Limit:
-    """A number a tree may cut at. `kind`: hazard, supply or surely (see `walk.judge`)."""
+    """A number a tree may cut at. `kind`: hazard, supply or surely (see `walk.judge`).
+
+    `shown`: for `surely`, beyond this as shown the limit is passed whatever the meter.
+    """
 
     id: str
     value: float
@@ -26,6 +29,12 @@ class Limit:
     kind: str
     says: str
     source: str
+    shown: float | None = None
+
+    @property
+    def marks(self) -> tuple[float, ...]:
+        """The numbers at which a judgement by it may turn, for a meter that is right."""
+        return (self.value,) if self.shown is None else (self.value, self.shown)
 
 
 @record()
@@ -163,8 +172,8 @@ class Appliance:
     starting: tuple[float, float] | None = None
 
 
-CAUTIONED = ("probe", "touch-pedestal", "switch-breaker", "plug-in", "power-the-rig")
-"""What a caution may be wanted for: probes at what may be live, a hand at the pedestal, its breaker, cord, rig."""
+CAUTIONED = ("probe", "probe-battery", "touch-pedestal", "switch-breaker", "plug-in", "power-the-rig")
+"""What a caution may be wanted for: probes at what may be live, or at a battery; a hand at the pedestal, and so on."""
 
 
 @record()

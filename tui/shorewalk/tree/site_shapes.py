@@ -56,6 +56,8 @@ class LimitShape(Shape):
     """V, A, Hz, ohm, % and the like; 1 for a ratio."""
     kind: LimitKind
     """How a reading near it is graded: hazard, supply or surely."""
+    shown: Number | None = None
+    """With `surely`: what a meter shows beyond this is over, however far that meter may be off."""
     says: Text
     """The limit in words."""
     source: Text
@@ -220,7 +222,7 @@ class CautionShape(Shape):
     source: Text
     """Where it is from."""
     when: list[Cautioned] | None = None
-    """What it is for: probe, touch-pedestal, switch-breaker, plug-in, power-the-rig. Read by then."""
+    """What it is for: probe, probe-battery, touch-pedestal, switch-breaker, plug-in, power-the-rig. Read by then."""
     asked: list[Id] | None = None
     """Signs before which it is read."""
 

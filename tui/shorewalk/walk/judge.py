@@ -4,7 +4,8 @@ Every limit has two sides, and a value may lie on either when the meter could be
 
 - `hazard`: the interval decides. If any of it is on a side, that side is possible.
 - `supply`: the value as shown decides; the screen says when the limit is within the interval.
-- `surely`: passed only if the whole interval is past it.
+- `surely`: passed only if the whole interval is past it, or the value as shown is past what the limit names
+  as `shown`: a coarse meter may condemn, and its doubt lets nothing pass without end.
 
 Of several possible bands the worst counts, so a doubtful hazard is a hazard. The bands of a
 basic meter and an empty slot come out as tests/walk/test_judge.py says.
@@ -56,7 +57,7 @@ def sides(amount: Amount, limit: Limit | None, *, over_at: bool) -> tuple[bool, 
         return value >= at if over_at else value > at
 
     if limit.kind == "surely":
-        passed = over(amount.span[0])
+        passed = over(amount.span[0]) or (limit.shown is not None and amount.shown[1] > limit.shown)
         return (not passed, passed)
     low, high = amount.shown if limit.kind == "supply" else amount.span
     if math.isnan(amount.value):
@@ -84,18 +85,22 @@ def _cut(band: Band | Cut, limits: Limits) -> tuple[Limit | None, bool]:
 
 
 def possible_bands(bands: Sequence[Band | Cut], amount: Amount, limits: Limits) -> tuple[range, int]:
-    """Return the bands the value may be in, and the one that holds it as shown."""
-    first, last, own = 0, len(bands) - 1, 0
+    """Return the bands the value may be in, with all between, and the one that holds it as shown.
+
+    A supply limit that is passed as shown does not clear a hazard below it: each limit is asked by itself.
+    """
+    own, over_before, found = 0, True, []
     for index, band in enumerate(bands[:-1]):
         limit, over_at = _cut(band, limits)
         under, over = sides(amount, limit, over_at=over_at)
-        if over and not under:
-            first = max(first, index + 1)
-        if under and not over:
-            last = min(last, index)
+        if over_before and under:
+            found.append(index)
+        over_before = over
         if _as_shown(amount, limit, over_at=over_at):
             own = index + 1
-    return range(min(first, last), max(first, last) + 1), own
+    if over_before:
+        found.append(len(bands) - 1)
+    return range(found[0], found[-1] + 1), own
 
 
 def _grade_of(band: Band | Cut) -> str | None:

@@ -1,13 +1,14 @@
 """A caution is read on every path before what it is for, or there: hands, probes, breakers, certain looks.
 
-cautions.yaml says of each caution what it is for: `when` names what is done (probe, touch-pedestal, switch-breaker,
-plug-in, power-the-rig), `asked` names signs. Once read it counts, in the same tree or one that led to it.
+cautions.yaml says of each caution what it is for: `when` names what is done (probe, probe-battery, touch-pedestal,
+switch-breaker, plug-in, power-the-rig), `asked` names signs. Once read it counts, in the same tree or in one that
+led to it.
 
 Bad:
 
     nodes:
       volts:
-        cautions: [dry-hands, no-metal, fit-meter, prove-meter, behind-guards, black-first, when-unsure]
+        cautions: [dry-hands, no-metal, fit-meter, ac-dial, prove-meter, behind-guards, black-first, when-unsure]
         measure: {what: ac-volts, place: pedestal-30, from: L, to: N}
         bands:
           - {below: utilization-b-low, grade: stop, goto: stop_here}
@@ -18,7 +19,8 @@ Good:
 
     nodes:
       volts:
-        cautions: [dry-hands, no-metal, fit-meter, amps-jack, prove-meter, behind-guards, black-first, when-unsure]
+        cautions: [dry-hands, no-metal, fit-meter, amps-jack, ac-dial, prove-meter, behind-guards, black-first,
+          when-unsure]
         measure: {what: ac-volts, place: pedestal-30, from: L, to: N}
         bands:
           - {below: utilization-b-low, grade: stop, goto: stop_here}
@@ -42,6 +44,7 @@ ID = "caution-missing"
 
 DOES = {
     "probe": "probes go to what may be live",
+    "probe-battery": "probes go to a battery",
     "touch-pedestal": "a hand goes to the pedestal",
     "switch-breaker": "a breaker of the pedestal is switched",
     "plug-in": "the cord goes in",

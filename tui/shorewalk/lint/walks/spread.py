@@ -68,7 +68,7 @@ class Kinds:
         """Yield amounts of each kind that may differ; `coarse`: a count may be a whole volt."""
         cuts = {cut for asked in conditions for cut in limits_of(asked)}
         cuts |= {cut for band in node.bands for cut in (band.below, band.upto) if cut}
-        line = cells(self.limits[cut].value for cut in cuts if cut in self.limits)
+        line = cells(mark for cut in cuts if cut in self.limits for mark in self.limits[cut].marks)
         meter = Meter("widest", MOST_PERCENT, MOST_COUNTS, tenths=not coarse)
         yield from _readings(line, meter, UNITS.get(node.what, ""), node.what)
 
