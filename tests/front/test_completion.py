@@ -76,7 +76,9 @@ class Shell:
         words, ready = BARE[name]
         env = {
             **os.environ,
-            "PATH": f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}",
+            "PATH": os.pathsep.join(
+                (str(folder / "bin"), str(Path(sys.executable).parent), os.environ["PATH"])
+            ),
             "HOME": str(folder),
             "TERM": "xterm",
             "INPUTRC": os.devnull,
@@ -128,6 +130,63 @@ def test_a_shell_completes(folder: Path, name: str) -> None:
             shell.complete(typed, wanted)
     finally:
         shell.program.close(force=True)
+
+
+HOSTILE = (
+    "$(touch pwned)",
+    "`touch pwned`",
+    "a;touch pwned",
+    "it's>pwned",
+    "a&touch pwned&",
+    '"|touch pwned',
+    "~*",
+)
+STUB = """\
+#!/bin/sh
+if [ -n "$SHOREWALK_COMPLETE" ]; then cat offered; else printf '%s' "$2" > given; fi
+"""
+"""Offers what stands in a file; asked to run, writes down what it was given."""
+
+
+@pytest.mark.parametrize("name", SHELLS)
+def test_no_name_that_is_offered_runs(folder: Path, name: str) -> None:
+    """Whatever a site is called: put on the line by the tab and run, it is that one word, and starts nothing."""
+    (folder / "bin").mkdir()
+    (folder / "bin" / "shorewalk").write_text(STUB)
+    (folder / "bin" / "shorewalk").chmod(0o755)
+    shell = Shell(name, folder)
+    try:
+        for word in HOSTILE:
+            (folder / "offered").write_text(f"plain\tsite:{word}\tnowhere\n")
+            shell.program.send("shorewalk log site:\t")
+            shell.see(
+                lambda: (
+                    "touch" in shell.line
+                    or "it" in shell.line.removeprefix(f"{PROMPT}shorewalk log site")
+                    or "~" in shell.line
+                )
+            )
+            shell.program.sendline("; echo do''ne")
+            shell.see(lambda: any(row.startswith("done") for row in shell.screen.display))
+            assert (folder / "given").read_text() == f"site:{word}"
+            assert not (folder / "pwned").exists()
+            shell.program.sendline("clear; echo re''ady")
+            shell.see(lambda: shell.screen.display[0].startswith("ready") and shell.line == PROMPT)
+    finally:
+        shell.program.close(force=True)
+
+
+def test_a_name_that_means_something_to_a_shell_is_not_offered(folder: Path, ask: Ask) -> None:
+    """Of the sites in the log those of letters, digits, hyphens and points are; no name makes a second answer."""
+    journal = Journal.open()
+    names = ("14-B", "７号", *HOSTILE, "x\nplain\tsite:y", "a b", "\x1b[31m")
+    for site in names:
+        journal.label(journal.begin(start("arrival")), site=site, park="Juniper\tFlats\nplain\tsite:z\x1b[2J")
+    journal.close()
+    assert sorted(word for word in ask("shorewalk log ") if word.startswith("site:")) == [
+        "site:14-B",
+        "site:７号",
+    ]
 
 
 @pytest.mark.parametrize("name", SHELLS)

@@ -5,6 +5,7 @@ Each function is one of the library's `shell_complete`: it gets the context so f
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
 import click
@@ -18,6 +19,8 @@ Items = list[CompletionItem]
 Pairs = Iterable[tuple[str, str]]
 FILE, FOLDER, BEGUN = "file", "dir", "begun"
 """What an item is beside a whole word: any file, any folder, a word that goes on without a blank."""
+HARMLESS = re.compile(r"[\w.:-]+")
+"""A name that no shell takes for anything else, however it is put on the line."""
 METERS = tuple(f"{name}{ending}" for name in PROFILES for ending in ("", *(f",{shows}" for shows in SHOWS)))
 """The meters that have a name."""
 
@@ -118,13 +121,13 @@ def kept(ctx: click.Context, param: click.Parameter, begun: str) -> Items:
 
 
 def logged(ctx: click.Context, param: click.Parameter, begun: str) -> Items:
-    """Offer every walk of the log, and the sites that are one word."""
+    """Offer every walk of the log, and the sites whose names mean nothing to any shell."""
     del ctx, param
     from ..journal.glancing import glance
 
     names = {f"site:{entry.site}": entry.park or "" for entry in glance() if entry.site}
     return _matching(
-        [*_walks("walk:", over=True), *((n, p) for n, p in names.items() if " " not in n)], begun
+        [*_walks("walk:", over=True), *((n, p) for n, p in names.items() if HARMLESS.fullmatch(n))], begun
     )
 
 

@@ -12,6 +12,8 @@ from typing import NamedTuple
 import click
 from click.shell_completion import CompletionItem, ShellComplete, split_arg_string
 
+from ..seen import first_unseen, seen
+
 ASKED = "SHOREWALK_COMPLETE"
 """The variable a script puts the line into; `cli.py` looks for it before all else."""
 
@@ -26,8 +28,12 @@ _shorewalk_completion() {
         case $kind in
             file) compopt -o default ;;
             dir) compopt -o dirnames ;;
-            begun) compopt -o nospace; COMPREPLY+=("${word#"$before"}") ;;
-            plain) COMPREPLY+=("${word#"$before"}") ;;
+            begun | plain)
+                [[ $kind == begun ]] && compopt -o nospace
+                word=${word#"$before"}
+                [[ $word == *[^[:alnum:]_./:=,@%+-]* ]] && printf -v word %q "$word"
+                COMPREPLY+=("$word")
+                ;;
         esac
     done < <(SHOREWALK_COMPLETE=$line "${1/#\\~/$HOME}" 2>/dev/null)
 }
@@ -120,7 +126,11 @@ class _Line(ShellComplete):
         return [CompletionItem(f"{option}={item.value}", item.type, item.help) for item in items]
 
     def format_completion(self, item: CompletionItem) -> str:
-        return "\t".join((item.type, item.value, item.help or "")).rstrip("\t")
+        """Return a line: what somebody typed once, or handed over, makes no second one and steers no terminal."""
+        if first_unseen(item.value) is not None:
+            return ""
+        says = " ".join(seen(item.help or "").split())
+        return "\t".join((item.type, item.value, says)).rstrip("\t")
 
 
 def completions(group: click.Command) -> str:
