@@ -130,7 +130,7 @@ class _Line(ShellComplete):
         if first_unseen(item.value) is not None:
             return ""
         says = " ".join(seen(item.help or "").split())
-        return "\t".join((item.type, item.value, says)).rstrip("\t")
+        return f"{item.type}\t{item.value}\t{says}".rstrip("\t")
 
 
 def completions(group: click.Command) -> str:
