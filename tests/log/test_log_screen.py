@@ -33,7 +33,7 @@ async def test_sites_and_walks_are_opened_by_number(
         assert "1 Site 14, Juniper Flats: 4 walks, compared" in shown(app)
         await press(pilot, "1", "enter")
         assert isinstance(app.screen, SiteScreen)
-        assert "Hot to neutral, rig outlet" in shown(app)
+        assert "Hot to neutral, chosen rig outlet" in shown(app)
         await press(pilot, "q", "2", "enter")
         assert isinstance(app.screen, KeptWalkScreen)
         assert "Walk 5: The voltage is too low" in shown(app)
