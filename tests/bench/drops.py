@@ -18,6 +18,7 @@ from collections import Counter
 from contextlib import suppress
 from pathlib import Path
 
+from .guide import key_options
 from .kills import FRONTS, Killed, killed
 from .sshd import Sshd
 from .terminal import Terminal
@@ -91,7 +92,7 @@ class Dropped(Killed):
 
 def dropped(wanted: int, seed: int, folder: Path) -> tuple[Counter[str], list[str]]:
     """Cut, and take up, so many times with each key in each front end; return the counts and what was wrong."""
-    server = Sshd(folder / "sshd", {OWN: "", PERSON: f'restrict,pty,command="shorewalk guarded {PERSON}"'})
+    server = Sshd(folder / "sshd", {OWN: "", PERSON: key_options(PERSON)})
     every, wrong = Counter[str](), list[str]()
     try:
         for key, home in ((OWN, server.walks), (PERSON, server.walks / "people" / PERSON)):

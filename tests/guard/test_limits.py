@@ -78,6 +78,29 @@ print(keeper.reminder)
     assert "folder" not in reminder
 
 
+def test_the_limits_are_set_in_the_process_itself(tmp_path: Path) -> None:
+    """No memory is left on the disk where it ends badly; a file comes to 32 MB and not to a byte more."""
+    code = """
+import resource, sys
+from pathlib import Path
+from shorewalk.guard.command import _raise_guard
+walks = Path(sys.argv[1])
+resource.setrlimit(resource.RLIMIT_CORE, (resource.getrlimit(resource.RLIMIT_CORE)[1],) * 2)
+_raise_guard(walks / "people" / "ann", walks)
+print(*resource.getrlimit(resource.RLIMIT_CORE), *resource.getrlimit(resource.RLIMIT_FSIZE))
+with (walks / "people" / "ann" / "large").open("wb") as large:
+    large.truncate(32 * 1024 * 1024)
+    try:
+        large.truncate(32 * 1024 * 1024 + 1)
+    except OSError as error:
+        print(error.strerror)
+"""
+    ended = subprocess.run(
+        [sys.executable, "-c", code, str(tmp_path)], capture_output=True, text=True, check=False
+    )
+    assert ended.stdout.splitlines() == ["0 0 33554432 33554432", "File too large"], ended.stderr
+
+
 def test_what_asks_for_a_path_is_not_offered(ann: Path) -> None:
     """The start has no hand-over; within a walk, where nothing is typed, it stays."""
     del ann

@@ -10,9 +10,9 @@ from pathlib import Path
 
 import pytest
 
+from ..bench.guide import key_options, own_accounts, shared_account
 from ..bench.sshd import NoSshd, Sshd
 from ..bench.terminal import Terminal
-from .guide import key_options, own_accounts, shared_account
 
 Login = Callable[..., Terminal]
 PROGRAM = str(Path(sysconfig.get_path("scripts")) / "shorewalk")
@@ -30,15 +30,15 @@ def started(folder: Path, keys: dict[str, str], lines: list[str]) -> Iterator[Ss
 
 @pytest.fixture(scope="session")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sshd]:
-    """One key that may all, and two people with the README's line for a shared account."""
-    keys = {"own": "", **{name: key_options(PROGRAM, name) for name in ("ann", "bob", "cleo")}}
+    """One key that may all, and three people with the README's line for a shared account."""
+    keys = {"own": "", **{name: key_options(name) for name in ("ann", "bob", "cleo")}}
     yield from started(tmp_path_factory.mktemp("sshd"), keys, shared_account(USER))
 
 
 @pytest.fixture(scope="session")
 def trusting(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Sshd]:
     """One that lets every variable of a client through, and forces the command by its configuration."""
-    lines = [*own_accounts(PROGRAM, USER), "    AcceptEnv *"]
+    lines = [*own_accounts(USER), "    AcceptEnv *"]
     yield from started(tmp_path_factory.mktemp("trusting"), {"own": ""}, lines)
 
 

@@ -48,6 +48,10 @@ def test_two_people_on_one_account_see_their_own_walks_alone(server: Sshd, login
     journal = Journal.open(server.walks / "people" / "cleo")
     assert [(entry.tree, entry.answers) for entry in journal.unfinished()] == [("arrival", 1)]
     journal.close()
+    own_folder = server.walks / "people" / "cleo"
+    kept = [own_folder, *own_folder.rglob("*")]
+    assert own_folder / "walks.sqlite3" in kept
+    assert {path.name for path in kept if path.stat().st_mode & 0o077} == set()
     for key, words in (("bob", ()), ("own", ("shorewalk",))):
         other = login(key, *words)
         assert "We just arrived and want to plug in 1 answer" not in other.wait_for(

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from shorewalk.exits import Exit
-from shorewalk.guard.asking import ALLOWED
+from shorewalk.guard.asking import ALLOWED, HELP
 from shorewalk.guard.command import NO_TERMINAL
 
 if TYPE_CHECKING:
@@ -105,6 +105,27 @@ def test_the_environment_of_a_client_changes_nothing(trusting: Sshd, tmp_path: P
     assert trusting.wait_until_alone() == []
     assert list(tmp_path.iterdir()) == []
     assert (trusting.walks / "people" / trusting.user / "walks.sqlite3").exists()
+
+
+def test_what_python_reads_from_the_environment_does_nothing(trusting: Sshd, tmp_path: Path) -> None:
+    """Let through all the same, it opens no prompt behind the program and runs no file before it."""
+    ran = tmp_path / "ran"
+    runs = f"open({str(ran)!r}, 'w')\n"
+    for name in ("startup", "sitecustomize", "usercustomize", "category"):
+        (tmp_path / f"{name}.py").write_text(runs)
+    sent = {
+        "PYTHONINSPECT": 1,
+        "PYTHONSTARTUP": tmp_path / "startup.py",
+        "PYTHONPATH": tmp_path,
+        "PYTHONWARNINGS": "ignore::category.Category",
+        "PYTHONUSERBASE": tmp_path,
+    }
+    options = ("-o", "SetEnv=" + " ".join(f"{name}={value}" for name, value in sent.items()))
+    ended = subprocess.run(
+        [*trusting.ssh("own", *options), "help"], input=runs, capture_output=True, text=True, check=False
+    )
+    assert (ended.returncode, ended.stdout, ended.stderr) == (Exit.CLEAN, f"{HELP}\n", "")
+    assert not ran.exists()
 
 
 def test_a_command_forced_by_the_configuration_is_as_guarded(trusting: Sshd) -> None:

@@ -16,9 +16,12 @@ from shorewalk.reach import WENT_WRONG, Reach, narrow
 from .asking import HELP, NotAllowed, Wish, read_wish
 from .environment import clean, settle
 
-NAME = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
+NAME = re.compile(r"[a-z_]([a-z0-9._-]*[a-z0-9_])?")
 LONGEST = 32
-NO_NAME = "PERSON is a name in small letters, digits and hyphens, as in ann or park-office."
+NO_NAME = "PERSON is a name in small letters, digits and . _ -, as in ann, j.smith or park-office."
+NOT_ALONE = (
+    "begin it as python -I -m shorewalk guarded PERSON, so that no variable of a client reaches Python."
+)
 NO_TERMINAL = "This login needs a terminal: ssh -t, then the host and what you ask for."
 
 
@@ -38,6 +41,7 @@ def run_guarded(words: Sequence[str]) -> int:
     """Open what was asked for over ssh, guarded; return what to exit with."""
     try:
         login = read_login(words)
+        _stand_alone()
         asked = clean()
         own = _own_folder(login)
         _raise_guard(own, own.parents[1])
@@ -78,6 +82,12 @@ def read_login(words: Sequence[str]) -> Login:
     if not NAME.fullmatch(names[0]) or len(names[0]) > LONGEST:
         raise NotClear(f"{NO_NAME} At most {LONGEST} letters.")
     return Login(names[0], home, plain)
+
+
+def _stand_alone() -> None:
+    """Refuse to begin where Python heeds the environment: what it reads there can run code before any of ours."""
+    if not sys.flags.isolated:
+        raise NotClear(NOT_ALONE)
 
 
 def _own_folder(login: Login) -> Path:

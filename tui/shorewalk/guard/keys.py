@@ -15,7 +15,11 @@ CHARACTERS = 6
 
 @contextmanager
 def keys_taken(terminal: int) -> Iterator[None]:
-    """Let Ctrl-Z and Ctrl-backslash do nothing on this terminal meanwhile; Ctrl-C stays, and leaves."""
+    """Let Ctrl-Z and Ctrl-backslash do nothing on this terminal meanwhile; Ctrl-C is answered meanwhile alone.
+
+    Before, the forced command has it ignored; after, nothing is left that could answer it.
+    """
+    signal.signal(signal.SIGINT, signal.default_int_handler)
     for stop in (signal.SIGTSTP, signal.SIGQUIT):
         signal.signal(stop, signal.SIG_IGN)
     before = None
@@ -28,6 +32,7 @@ def keys_taken(terminal: int) -> Iterator[None]:
     try:
         yield
     finally:
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
         if before is not None:
             with suppress(termios.error):
                 termios.tcsetattr(terminal, termios.TCSANOW, before)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import sys
-
 from shorewalk.walking import Asked, open_front, told
 
 from .asking import Wish
@@ -14,10 +12,6 @@ def open_wish(wish: Wish) -> int:
     if wish.what == "practice":
         from shorewalk.practising import practise  # which loads the arithmetic of circuits
 
-        return told(lambda: practise(wish.words or None, None, _tell, plain=wish.plain))
+        return told(lambda: practise(wish.words or None, None, print, plain=wish.plain))
     asked = Asked(wish.words, resume=wish.resume, plain=wish.plain, aloud=wish.aloud)
     return told(lambda: open_front(asked))
-
-
-def _tell(text: str) -> None:
-    sys.stdout.write(f"{text}\n")

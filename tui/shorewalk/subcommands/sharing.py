@@ -19,8 +19,9 @@ from .task import Task
 def guarded(person: str, *, plain: bool, home: str | None) -> Task:
     """Let PERSON walk and practise over ssh, and do nothing else: for the forced command of a shared account.
 
-    PERSON is a name in small letters, as ann or park-office. Their walks are kept apart from everybody else's, in
-    FOLDER/people/PERSON. What this guards against stands in the README, under "Over ssh".
+    It is begun as python -I -m shorewalk guarded PERSON, a name in small letters, as ann or j.smith. Their walks are
+    kept apart from everybody else's, in FOLDER/people/PERSON. What this guards against stands in the README, under
+    "Over ssh".
     """
     from ..guard.command import run_guarded
 
