@@ -171,3 +171,31 @@ async def test_a_walk_left_before_is_asked_for_in_the_next_one(failing: Shorewal
         await pilot.pause()
         await press(pilot, "q")
         assert "3 Keep this walk in another folder" in running(shown(failing))
+
+
+@pytest.mark.parametrize(
+    ("typed", "title"), [("exit", "Leave?"), ("back", "Leave?"), ("help", "which folder?")]
+)
+async def test_a_word_for_the_program_is_no_folder(
+    failing: ShorewalkApp, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, typed: str, title: str
+) -> None:
+    """One for leaving goes back to what was asked before, any other is told; no folder of that name is made."""
+    monkeypatch.chdir(tmp_path)
+    async with failing.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "q")
+        await type_line(pilot, "3")
+        await type_line(pilot, typed)
+        assert title in shown(failing)
+        assert not (tmp_path / typed).exists()
+
+
+@pytest.mark.parametrize(("typed", "told"), [("exit", ""), ("help", "is a word for shorewalk itself")])
+async def test_a_word_for_the_program_is_no_file(make: Make, typed: str, told: str) -> None:
+    """Where a walk is taken over from a file, the start comes again, and only a word that is no way out is told."""
+    app = make()
+    async with app.run_test(size=(80, 24)) as pilot:
+        await type_line(pilot, "o")
+        await type_line(pilot, typed)
+        assert isinstance(app.screen, StartScreen)
+        assert told in running(shown(app))
+        assert "cannot be read" not in running(shown(app))

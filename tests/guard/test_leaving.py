@@ -5,15 +5,19 @@ from __future__ import annotations
 import io
 from pathlib import Path
 
+import pytest
+
 from shorewalk.app import ShorewalkApp
 from shorewalk.exits import Exit
 from shorewalk.journal import Journal, Keeper
 from shorewalk.plain import Talk
+from shorewalk.reach import NOT_HERE
+from shorewalk.screens.start import StartScreen
 from shorewalk.starting import start
 from shorewalk.walk.answers import Done
 from shorewalk.walk.walk import Walk
 
-from ..app.conftest import press, shown
+from ..app.conftest import press, shown, type_line
 
 KEEPER = "whoever keeps this computer"
 
@@ -60,3 +64,14 @@ async def test_no_key_leaves_the_app_without_asking(ann: Path) -> None:
             await pilot.press(key)
             await pilot.pause()
             assert "What was answered since is gone when you leave." in " ".join(shown(app).split())
+
+
+@pytest.mark.usefixtures("ann")
+@pytest.mark.parametrize("typed", ["o", "hand over", "take over"])
+async def test_a_word_for_what_is_barred_begins_no_walk(typed: str) -> None:
+    """It says that it is not to be had here, as its key does."""
+    app = ShorewalkApp(ascii_only=False)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await type_line(pilot, typed)
+        assert isinstance(app.screen, StartScreen)
+        assert NOT_HERE in " ".join(shown(app).split())

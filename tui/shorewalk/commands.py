@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from .heard_words import WORDS, said
 from .lines import cells
 from .reach import reach
 
@@ -353,8 +354,9 @@ def practice_menu_of(screen: str) -> list[Command]:
 
 
 def barred(key: str, screen: str) -> bool:
-    """Tell whether a key is a command elsewhere that may not be had here."""
-    return any(key in c.keys and reach().bars(c.id, screen) for c in COMMANDS)
+    """Tell whether a key, or a word, is a command elsewhere that may not be had here."""
+    word = said(key)
+    return any(word in (*c.keys, *WORDS.get(c.id, ())) and reach().bars(c.id, screen) for c in COMMANDS)
 
 
 def command_of(key: str, screen: str) -> Command | None:

@@ -22,7 +22,7 @@ WORDS = {
     "save": ("save",),
     "code": ("code",),
     "copy": ("message", "copy"),
-    "leave": ("quit", "leave", "exit"),
+    "leave": ("quit", "leave", "exit", "close"),
     "looks": ("looks",),
     "again": ("again",),
     "log": ("log",),

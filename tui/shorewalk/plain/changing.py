@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from shorewalk.heard_words import goes_back
 from shorewalk.pages.sags import sags_in_words
 from shorewalk.walk.stands import stands
 from shorewalk.walk.walk import Refused, Walk, resume
@@ -46,7 +47,7 @@ def change_known(talk: Talk) -> None:
         voice.say(f"Type the number of an answer to change it. Enter: back to the {ending}.")
         typed = voice.listen()
         here = Known(talk.session)
-        if not typed:
+        if not typed or goes_back(typed):
             talk.do_repeat()
             return
         number = number_in(typed)
@@ -79,7 +80,7 @@ def _revise(talk: Talk, index: int) -> None:
     voice, walk = talk.session.voice, talk.walk
     earlier = resume(walk.library, walk.tree, walk.meter, walk.answers[:index])[0]
     voice.say(f"Changing this answer. {LEAVE_IT}", *talk.question(earlier), before="\n")
-    while typed := voice.listen():
+    while (typed := voice.listen()) and not goes_back(typed):
         asked = command_in(typed, commands_for(screen_of(earlier.now.node)))
         if asked and asked.id in BESIDE:
             _beside(talk, earlier, asked.id)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from shorewalk.handing import NotTaken, files_in, read_file, read_handed, take_over
+from shorewalk.heard_words import NO_NAME, goes_back, is_ours, leaves
 from shorewalk.journal import Keeper
 from shorewalk.pages.left import walks_left
 from shorewalk.reach import NOT_HERE
@@ -37,7 +38,7 @@ def hand_or_take(session: Session) -> None:
     says += [f"Take over: {file.name}" for file in files]
     lines = [*listed(says), *([WHICH] if says else [NONE]), NAMED]
     voice.say(*lines, "Enter: back.", before="\n")
-    while typed := voice.listen():
+    while (typed := voice.listen()) and not (leaves(typed) or goes_back(typed)):
         number = number_in(typed)
         if number is not None and 1 <= number <= len(left):
             _hand_kept_over(session, left[number - 1].number)
@@ -45,7 +46,9 @@ def hand_or_take(session: Session) -> None:
         if number is not None and len(left) < number <= len(says):
             take_file_over(session, files[number - 1 - len(left)])
             return
-        if number is None:
+        if is_ours(typed):
+            voice.say(f"{NO_NAME.format(typed=typed)} {NAMED} Enter: back.")
+        elif number is None:
             take_file_over(session, named(typed))
             voice.say(f"Another file? {NAMED} Enter: back.")
         else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from shorewalk.heard_words import goes_back, leaves
 from shorewalk.pages.meter import KINDS, QUESTION, TEXT, meter_in
 
 from .session import Session
@@ -13,6 +14,8 @@ def ask_meter(session: Session) -> None:
     voice.say(f"{QUESTION} Now it is taken to be {session.meter.name}.", before="\n")
     voice.say(*TEXT, *(f"  {number}. {says}." for number, _, says in KINDS), "Enter: leave it as it is.")
     while (typed := voice.listen()) not in ("", "0"):
+        if leaves(typed) or goes_back(typed):
+            break
         try:
             session.meter, session.meter_set = meter_in(typed), True
         except ValueError as error:

@@ -8,6 +8,7 @@ from random import SystemRandom
 from typing import IO, NoReturn
 
 from shorewalk.exits import Exit
+from shorewalk.heard_words import goes_back
 from shorewalk.journal import Journal
 from shorewalk.journal.practised import practised
 from shorewalk.pedestal.campground import Site, campground
@@ -53,6 +54,8 @@ class Practice(Prompt):
                     self._say()
             elif command := self.command_in(typed):
                 self.obey(command)
+            elif goes_back(typed):
+                self.to_start()
             elif name := self._named(typed.casefold()):
                 raise GoTo(practice_at(self.session, name, self._seed).walk_through)
             else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from shorewalk.commands import ASKING, WALKING, Command
+from shorewalk.heard_words import goes_back
 from shorewalk.pages.aloud import LOOKS
 from shorewalk.pages.bench import ACTS as NUMBERED
 from shorewalk.pedestal.campground import Site
@@ -154,7 +155,7 @@ class Practising(Talk):
             voice.say(self._shown(told))
             typed = voice.listen()
             number = number_in(typed)
-            if typed in ("", "0"):
+            if typed in ("", "0") or goes_back(typed):
                 break
             if number is not None:
                 told = hands.act(number, self.walk) or hands.shown()

@@ -55,15 +55,21 @@ class Prompt:
         return command_in(typed, self.commands())
 
     def menu(self) -> bool:
-        """Say all that can be done here, and do what is chosen; return False where nothing was."""
+        """Say all that can be done here, and do what is chosen; return False where nothing was typed."""
         items = self.menu_items()
         self._voice.say(*(f"  {item.number}. {item.words}." for item in items))
         self._voice.say(f"Type a number. Enter: {self.back}.")
-        typed = self._voice.listen()
-        chosen = next((item for item in items if number_in(typed) == item.number), self.command_in(typed))
-        if chosen:
-            self.obey(chosen)
-        return chosen is not None
+        while typed := self._voice.listen():
+            number = number_in(typed)
+            if chosen := next((item for item in items if item.number == number), self.command_in(typed)):
+                self.obey(chosen)
+            elif number is not None:
+                self._voice.say(f"{number} is none of the numbers here. Enter: {self.back}.")
+                continue
+            else:  # an answer, or words: nothing that was typed is lost
+                self._voice.hear_again(typed)
+            return True
+        return False
 
     def do_emergency(self) -> None:
         """Say the emergency card."""

@@ -55,7 +55,7 @@ class Start(Prompt):
                 self.obey(command)
                 self._voice.say(f"{HOW} Enter: the whole list.")
                 self._all_said = False
-            elif barred(typed.casefold(), self.screen):
+            elif barred(typed, self.screen):
                 self._voice.say(NOT_HERE)
             else:
                 self._chosen(typed)
@@ -84,7 +84,10 @@ class Start(Prompt):
         elif 1 <= number <= len(entries):
             self._take(entries[number - 1])
         else:
-            self._voice.say(f"{number} is none of the numbers here: they go from 1 to {len(entries)}.")
+            there = (
+                f"they go from 1 to {len(entries)}" if entries else "there is none now. Enter: the whole list"
+            )
+            self._voice.say(f"{number} is none of the numbers here: {there}.")
 
     def _look_for(self, words: str) -> None:
         self.offer = self._offered(words)

@@ -23,7 +23,8 @@ from .prompt import Prompt
 from .session import Session
 from .voice import Gone, Voice
 
-AGAIN = "r: the question again."
+AGAIN, END_AGAIN = "r: the question again.", "r: the ending again."
+"""What is said after something long: nobody can look up where they are."""
 
 
 class Talk(AtTheEnd, Prompt):
@@ -58,6 +59,11 @@ class Talk(AtTheEnd, Prompt):
         """What Enter leads to from the menu."""
         return "the ending again" if self.walk.ended else "back to the question"
 
+    @property
+    def _again(self) -> str:
+        """How to hear again where one is."""
+        return END_AGAIN if self.walk.ended else AGAIN
+
     def run(self, *, offer: bool = False) -> Exit:
         """Talk until somebody leaves; who leaves before the end leaves the walk unfinished, and kept.
 
@@ -69,7 +75,7 @@ class Talk(AtTheEnd, Prompt):
         """Walk to the end, and answer what is asked there; raises `Gone` or `GoTo`."""
         try:
             if offer:
-                self.walk, self.keeper = unfinished.offer(self._voice, self.walk, self.keeper)
+                self.walk, self.keeper = unfinished.offer(self.session, self.walk, self.keeper)
             self._begin()
             while True:
                 self._listen()
@@ -86,7 +92,7 @@ class Talk(AtTheEnd, Prompt):
     def _listen(self) -> None:
         """Listen once. After Ctrl-C what is on no disk may be kept elsewhere before one leaves."""
         try:
-            self._turn(self._voice.listen())
+            self._turn(self._voice.listen(self._again))
         except KeyboardInterrupt:
             interrupted(self.session, self.keeper)
             self._ask()
@@ -190,11 +196,17 @@ class Talk(AtTheEnd, Prompt):
     def do_picture(self) -> None:
         """Say and draw where the probes go."""
         show_picture(self._voice, self.walk)
-        self._voice.say(AGAIN)
+        self._voice.say(self._again)
+
+    def do_help(self) -> None:
+        """Say what can be typed here, and how to hear the question again."""
+        super().do_help()
+        self._voice.say(self._again)
 
     def do_possible(self) -> None:
         """Say what the readings leave possible."""
         say_possible(self._voice, self.walk, self.session.ruling)
+        self._voice.say(self._again)
 
     def do_aloud(self) -> None:
         """Say questions in few words from now on, or in full again."""
@@ -203,7 +215,7 @@ class Talk(AtTheEnd, Prompt):
 
     def do_hand(self) -> None:
         """Hand the walk over in a file."""
-        hand_walk_over(self.session, self.walk, self.keeper, AGAIN)
+        hand_walk_over(self.session, self.walk, self.keeper, self._again)
 
     def do_leave(self) -> None:
         """Leave; where the disk failed, keep the walk elsewhere first."""

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 from shorewalk.counted import counted
+from shorewalk.exits import Exit
+from shorewalk.heard_words import goes_back, leaves
 from shorewalk.journal import Entry, Keeper, ago, folder_of, minutes_between, take_up
 from shorewalk.walk.walk import Walk
 
-from .voice import Voice
+from .leaving import leave
+from .prompt import Prompt
+from .session import Session
+from .voice import Gone, number_in
 
 FRESH = 15
 """Minutes after which readings of an outlet should be taken again."""
@@ -15,12 +20,13 @@ OLD = (
     f"Readings grow old in {FRESH} minutes, and others may have been at the pedestal: better afresh. "
     "Going on, the empty slots are read again before the power comes on."
 )
+WHICH = "Type 1 or 2. Not sure? 2: what was left stays kept. start: all that can be begun. q: leave."
 CLOCK_BACK = "The clock was set back since, so readings count as too old: better afresh."
 
 
-def offer(voice: Voice, walk: Walk, keeper: Keeper) -> tuple[Walk, Keeper]:
+def offer(session: Session, walk: Walk, keeper: Keeper) -> tuple[Walk, Keeper]:
     """Offer the walk of the same tree that was left last; return it, or the new one, with its keeper."""
-    journal, now = keeper.journal, keeper.clock()
+    voice, journal, now = session.voice, keeper.journal, keeper.clock()
     ours = (walk.tree, folder_of(walk))
     left = next((entry for entry in journal.unfinished() if (entry.tree, entry.folder) == ours), None)
     if left is None or not left.answers:
@@ -33,13 +39,34 @@ def offer(voice: Voice, walk: Walk, keeper: Keeper) -> tuple[Walk, Keeper]:
         "  2. Begin afresh",
         *how_old(left, now),
     ]
-    if voice.choose(lines, 2) != 1:
-        return walk, keeper
+    try:
+        if not _goes_on(session, lines):
+            return walk, keeper
+    except (Gone, KeyboardInterrupt):
+        there = Keeper(journal, left.id)
+        voice.say(there.how_to_go_on("--plain") or there.goodbye, before="\n")
+        raise Gone(Exit.UNFINISHED) from None
     try:
         return take_up(journal, left.id, walk.library)
     except KeyError as damaged:
         voice.say(f"{damaged.args[-1]} This is begun afresh.")
         return walk, keeper
+
+
+def _goes_on(session: Session, lines: list[str]) -> bool:
+    """Ask until it is one or the other; who leaves or goes to the start leaves what was left as it is."""
+    voice = session.voice
+    voice.say(*lines, WHICH)
+    while True:
+        typed = voice.listen()
+        number = number_in(typed)
+        if number in (1, 2):
+            return number == 1
+        if leaves(typed):
+            leave(session)
+        elif goes_back(typed):
+            Prompt(session).to_start()
+        voice.say(*lines[1:3], WHICH)
 
 
 def how_old(left: Entry, now: str) -> list[str]:

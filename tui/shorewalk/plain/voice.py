@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from typing import IO
 
 from shorewalk.emergency import CARD
@@ -70,10 +70,11 @@ class Voice:
         """Let this line be the next that is heard."""
         self._unheard = typed
 
-    def listen(self) -> str:
+    def listen(self, after_card: str = "") -> str:
         """Return the next line that is typed; raise `Gone` where there is none.
 
-        Whatever the question is, a call for the emergency card is answered here, and the question stands.
+        Whatever the question is, a call for the emergency card is answered here, and the question stands;
+        `after_card` says how to hear it again.
         """
         if self._unheard is not None:
             typed, self._unheard = self._unheard, None
@@ -90,6 +91,7 @@ class Voice:
                 self.say(UNSEEN)
             elif typed.casefold() in EMERGENCY:
                 self.say_card()
+                self.say(*filter(None, [after_card]))
             else:
                 return typed
 
@@ -104,16 +106,6 @@ class Voice:
         while len(rest) == LONGEST and not rest.endswith("\n"):  # what goes on is no line of its own
             rest = self._given.readline(LONGEST)
         return typed.strip() if typed.endswith("\n") or len(typed) < LONGEST else typed
-
-    def choose(self, lines: Iterable[str], most: int) -> int:
-        """Say numbered lines and return the number typed, 1 for Enter alone."""
-        self.say(*lines)
-        while True:
-            typed = self.listen() or "1"
-            number = number_in(typed)
-            if number is not None and 1 <= number <= most:
-                return number
-            self.say(f"Type a number from 1 to {most}.")
 
     def confirm(self, question: str, yes: str) -> bool:
         """Ask something that cannot be undone, once: 1 is `yes`, anything else is no."""

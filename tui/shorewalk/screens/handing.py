@@ -16,6 +16,7 @@ from shorewalk.handing import (
     take_over,
     what_to_do,
 )
+from shorewalk.heard_words import NO_NAME, goes_back, is_ours, leaves
 from shorewalk.journal import Keeper
 from shorewalk.reach import NOT_HERE, reach
 from shorewalk.tree.source import TreeError
@@ -65,7 +66,10 @@ def hand_or_take(app: Program) -> None:
     items = (*enumerate(says, 1), BACK)
 
     def decided(said: int | str | None) -> None:
-        if isinstance(said, str):
+        if isinstance(said, str) and is_ours(said):
+            if not (leaves(said) or goes_back(said)):
+                _tell(app, NO_NAME.format(typed=said), "error")
+        elif isinstance(said, str):
             take_file_over(app, app.folder / expanduser(said))  # noqa: PTH111 (Path's own raises for ~nobody)
         elif said and said <= len(left):
             _hand_kept_over(app, left[said - 1].number)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from shorewalk.heard_words import NO_NAME, goes_back, is_ours, leaves
 from shorewalk.journal import at_risk
 from shorewalk.reach import reach
 
@@ -36,6 +37,14 @@ class FolderScreen(ChooseScreen):
 
     def __init__(self, *said: str) -> None:
         super().__init__("Keep it in which folder?", (*said, *WHICH), ((STAY, "Back"),), other=True)
+
+    def give(self, text: str) -> None:
+        if leaves(text) or goes_back(text):
+            self.dismiss(None)
+        elif is_ours(text) and text != str(STAY):
+            self.tell(NO_NAME.format(typed=text))
+        else:
+            super().give(text)
 
     def on_mount(self) -> None:
         super().on_mount()
