@@ -98,6 +98,18 @@ def test_no_variable_and_no_forwarding_reaches_the_program(
         assert not (tmp_path / "ran").exists()
 
 
+def test_it_is_no_way_into_the_network_behind_it(way: tuple[str, Sshd]) -> None:
+    """A port that only this computer sees is not reached through it: sshd itself refuses, and says so in its log."""
+    kind, server = way
+    door = f"127.0.0.1:{server.port}"
+    ended = subprocess.run(
+        server.ssh("ann", "-W", door), stdin=subprocess.DEVNULL, capture_output=True, text=True, check=False
+    )
+    assert ended.stdout.startswith("SSH-2.0") == (kind == "neither")
+    assert (ended.returncode == 255) == (kind != "neither")
+    assert ("refused local port forward" in server.log) == (kind != "neither")
+
+
 def test_no_port_is_opened_here_for_there(way: tuple[str, Sshd]) -> None:
     """A port that would be listened to on this computer, and lead to the client's, is refused."""
     kind, server = way
