@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from rich.text import Text
 from textual.binding import Binding
 
 from .glass import Place
@@ -249,11 +250,16 @@ class ShorewalkApp(Program):
         return WalkScreen(walk, keeper, **more)
 
     def _fatal_error(self) -> None:
-        """Show what went wrong to whoever keeps this computer, and to nobody else: it tells paths and answers."""
+        """Say in a line or two that something went wrong; the library would show all that its functions hold."""
         if reach().guarded:
             self.panic(WENT_WRONG)
-        else:
-            super()._fatal_error()
+            return
+        from .went_wrong import went_wrong
+
+        said = [went_wrong(self._exception or RuntimeError())]
+        keepers = [screen.keeper for screen in self.screen_stack if hasattr(screen, "keeper")]
+        said += [keepers[-1].how_to_go_on() or keepers[-1].goodbye] if keepers else []
+        self.panic(Text("\n".join(said)))  # in one: of several the library shows the first
 
     def _say(self, text: str) -> None:
         screen = self.screen

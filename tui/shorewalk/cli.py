@@ -34,6 +34,11 @@ def main() -> int:
         where = f": {error.filename}" if error.filename else ""
         print(f"shorewalk: {error.strerror or error}{where}", file=sys.stderr)
         return Exit.UNFINISHED
+    except Exception as error:  # noqa: BLE001 (one nobody thought of: a traceback helps nobody at a pedestal)
+        from .went_wrong import went_wrong
+
+        print(went_wrong(error), file=sys.stderr)
+        return Exit.UNFINISHED
     return code
 
 

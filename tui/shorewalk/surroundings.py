@@ -20,6 +20,7 @@ FILES = (
     ("walks.sqlite3", "In that folder: every walk with its answers. -wal and -shm beside it belong to it."),
     ("walks.open", "Beside it: which walks are open in some terminal."),
     ("look", "Beside it: the look that was chosen last."),
+    ("went-wrong.txt", "Beside it: what happened where the program failed, for whoever mends it."),
     (
         "people/PERSON",
         "Beside it: all this of each who logs in to a shared account, and, in saved, their files.",

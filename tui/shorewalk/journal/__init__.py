@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from .ago import ago, minutes_between
 from .entry import Entry
-from .journal import Journal, NoSuchWalk
+from .journal import Journal, NoSuchWalk, now
 from .keeper import Keeper, at_risk
 from .rows import folder_of, meter_text
 from .taking_up import take_up
@@ -19,5 +19,6 @@ __all__ = [
     "folder_of",
     "meter_text",
     "minutes_between",
+    "now",
     "take_up",
 ]

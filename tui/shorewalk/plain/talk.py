@@ -23,6 +23,7 @@ from .prompt import Prompt
 from .session import Session
 from .voice import Gone, Voice
 
+MAY_BE_LOST = "The last answer may not be kept."
 AGAIN, END_AGAIN = "r: the question again.", "r: the ending again."
 """What is said after something long: nobody can look up where they are."""
 
@@ -86,7 +87,11 @@ class Talk(AtTheEnd, Prompt):
                 raise
             raise Gone(self._goodbye()) from None
         except Exception:
-            self._goodbye()  # whatever went wrong, how this walk goes on is said
+            # Whatever went wrong, how this walk goes on is said.
+            if self._unkept:
+                self._unkept = None
+                self._voice.say(MAY_BE_LOST, before="\n")
+            self._goodbye()
             raise
 
     def _listen(self) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 
 from textual.app import App
 
+from shorewalk.exits import Exit
 from shorewalk.hangup import end_with_terminal
 from shorewalk.journal import Journal, Keeper
 from shorewalk.journal.where import Where
@@ -61,7 +62,8 @@ class Program(App[int]):
     def run(self, **how: Any) -> int | None:
         """Run the program, for as long as there is a terminal."""
         end_with_terminal()
-        return super().run(**how)
+        code = super().run(**how)
+        return Exit.UNFINISHED if self.return_code else code
 
     @property
     def sections(self) -> list[Section]:
