@@ -123,6 +123,14 @@ def test_a_tree_that_cannot_be_read_is_told_with_its_place(
     assert "Traceback" not in ended.stderr
 
 
+def test_a_slip_is_answered_with_no_option_that_answers_unasked(run: Run) -> None:
+    """`--yes` deletes without a question: it is offered to nobody who meant another."""
+    said = run("log", "--resume").stderr
+    assert "No such option '--resume'." in said
+    assert "--yes" not in said
+    assert "--delete" in run("log", "--delte").stderr
+
+
 def test_the_schema_is_the_shipped_one(run: Run) -> None:
     """What the command prints is what the trees' first line points to."""
     assert run("schema").stdout == (folders.trees() / "schema.json").read_text(encoding="utf-8")

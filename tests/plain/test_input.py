@@ -16,7 +16,7 @@ from shorewalk.plain.start import Start
 from shorewalk.plain.talk import Talk
 from shorewalk.plain.voice import LONGEST, TOO_LONG, UNSEEN, Gone, Voice
 from shorewalk.tree.library import Library
-from shorewalk.walk.walk import begin
+from shorewalk.walk.walk import Walk, begin
 
 from ..front.conftest import TREE
 from .conftest import Hear
@@ -93,6 +93,29 @@ def test_an_interrupt_keeps_what_was_answered(small: Library, journal: Journal, 
     assert converse(walked(session, small), session) == Exit.UNFINISHED
     assert "shorewalk walk --resume 1 --plain" in " ".join(out.getvalue().split())
     assert len(journal.answers(1)) == 2
+
+
+@pytest.mark.parametrize("again", [True, False])
+def test_an_interrupt_while_an_answer_is_written_loses_none(
+    small: Library, journal: Journal, monkeypatch: pytest.MonkeyPatch, *, again: bool
+) -> None:
+    """What was to be kept is kept before it is said that it is; also where nothing was kept yet."""
+    keep = Keeper.keep
+    broken: list[bool] = []
+
+    def breaking(keeper: Keeper, walk: Walk) -> None:
+        if len(walk.answers) == (2 if again else 1) and not broken:
+            broken.append(True)
+            raise KeyboardInterrupt
+        keep(keeper, walk)
+
+    monkeypatch.setattr(Keeper, "keep", breaking)
+    out = io.StringIO()
+    session = Session(Voice(io.StringIO("1\n1\n"), out, 400), journal)
+    assert converse(walked(session, small), session) == Exit.UNFINISHED
+    assert broken
+    assert "shorewalk walk --resume 1 --plain" in out.getvalue()
+    assert len(journal.answers(1)) == (2 if again else 1)
 
 
 def test_an_interrupt_at_the_start_leaves(journal: Journal) -> None:

@@ -48,6 +48,17 @@ def test_a_walk_that_was_left_comes_first_and_goes_on(hear: Hear, keep: Keep) ->
     assert "shorewalk walk --resume 2 --plain" in said
 
 
+def test_two_walks_that_read_alike_are_told_apart(hear: Hear, keep: Keep) -> None:
+    """As where one went on as a copy: their numbers stand with them, and with no other."""
+    for _ in range(2):
+        keep("voltage-low-at-supper", "2024-05-02T18:20:00Z", answers=1)
+    keep("arrival-30-good", "2024-05-02T18:00:00Z", answers=3)
+    said = hear().said
+    assert "\n  2. The voltage is too low. 1 answer, left 02 May 18:20, walk 2.\n" in said
+    assert "\n  3. The voltage is too low. 1 answer, left 02 May 18:20, walk 1.\n" in said
+    assert "3 answers, left 02 May 18:00.\n" in said
+
+
 @pytest.mark.parametrize(
     ("words", "symptom"),
     [

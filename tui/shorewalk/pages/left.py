@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 from shorewalk.counted import counted
@@ -14,7 +16,10 @@ from .start import Left
 
 
 def walks_left(journal: Journal, library: Library, most: int) -> list[Left]:
-    """Return the walks that can go on, the one answered last first; one whose tree is gone cannot."""
+    """Return the walks that can go on, the one answered last first; one whose tree is gone cannot.
+
+    Two that read alike, as a copy does, have their numbers with them.
+    """
     left: list[Left] = []
     for entry in journal.unfinished():
         if len(left) == most:
@@ -24,7 +29,11 @@ def walks_left(journal: Journal, library: Library, most: int) -> list[Left]:
         except (KeyError, TreeError):
             continue
         left.append(Left(entry.id, symptom, told(entry, elsewhere=journal.is_open_elsewhere(entry.id))))
-    return left
+    same = Counter((one.symptom, one.told) for one in left)
+    return [
+        replace(one, told=f"{one.told}, walk {one.number}") if same[one.symptom, one.told] > 1 else one
+        for one in left
+    ]
 
 
 def library_for(entry: Entry, library: Library) -> Library:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from shorewalk.journal.where import EXAMPLE
 from shorewalk.log.placed import placed_words
 from shorewalk.ruling import has_readings
 from shorewalk.walk.ending import ending
@@ -14,7 +13,7 @@ from . import spoken
 from .asides import save
 from .possible import say_also_possible
 from .prompt import Prompt
-from .where import listen_for_site
+from .where import site_said
 
 if TYPE_CHECKING:
     from shorewalk.journal import Keeper
@@ -73,9 +72,7 @@ class AtTheEnd(Prompt):
 
     def do_site(self) -> None:
         """Ask which site this is; it goes into the message and the log."""
-        self._voice.say(f"Your site, and the park after a comma, as in {EXAMPLE}. Enter: leave it.")
-        where = listen_for_site(self._voice)
-        if where and where.site:
+        if where := site_said(self._voice, "Your"):
             self.keeper.placing.typed(", ".join(filter(None, (where.site, where.park))))
         self.say_end()
 

@@ -8,6 +8,8 @@ from shorewalk.tree.model import Ask, End, Measure, Node, Step, Tally
 from shorewalk.walk.answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from shorewalk.walk.walk import Refused
 
+from .voice import number_in
+
 YES = frozenset(("1", "d", "done", "y", "yes", "ok"))
 NO = frozenset(("0", "x", "u", "n", "no", "can't", "cant", "cannot", "unsure", "not sure", "unable"))
 NUMBER = re.compile(r"\d+")
@@ -44,7 +46,7 @@ def _choice(word: str, node: Ask) -> Answer:
     if word in NO - {"n", "no"}:
         return Unsure()
     for number, choice in enumerate(node.choices, 1):
-        if _is(word, number):
+        if number_in(word) == number:
             return Choose(choice.id)
     exact = [choice for choice in node.choices if word in (choice.id.casefold(), choice.says.casefold())]
     starting = [choice for choice in node.choices if choice.says.casefold().startswith(word)]
@@ -60,7 +62,7 @@ def _tally(word: str, node: Tally) -> Answer:
     if AMPS.fullmatch(word):
         return Read(word)
     most = len(node.loads)
-    if word in ("none", "nothing") or _is(word, most + 1):
+    if word in ("none", "nothing") or number_in(word) == most + 1:
         return Running(())
     numbers = [int(number) for number in NUMBER.findall(word)]
     wrong = NUMBER.sub("", word).strip(" ,.;+*#\t")
@@ -71,7 +73,3 @@ def _tally(word: str, node: Tally) -> Answer:
         )
     counts = {node.loads[number - 1]: numbers.count(number) for number in dict.fromkeys(numbers)}
     return Running(tuple(counts.items()))
-
-
-def _is(word: str, number: int) -> bool:
-    return word.rstrip(".)").isdecimal() and len(word) <= 4 and int(word.rstrip(".)")) == number

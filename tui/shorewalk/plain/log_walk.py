@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from shorewalk.counted import counted
 from shorewalk.journal.entry import SAID
-from shorewalk.journal.where import EXAMPLE, stay_at
+from shorewalk.journal.where import stay_at
 from shorewalk.log.kept import Kept
 from shorewalk.log.table import CHANGED
 from shorewalk.log.times import day, moment
@@ -18,7 +18,7 @@ from .log import ended
 from .log_page import Page
 from .prompt import sentence
 from .session import Session
-from .where import listen_for_site
+from .where import site_said
 
 NO_TREE = "Its tree cannot be read any more, so there is no record of it."
 
@@ -79,9 +79,7 @@ class AtWalk(Page):
 
     def do_site(self) -> None:
         """Ask where it was."""
-        self._voice.say(f"Its site, and the park after a comma, as in {EXAMPLE}. Enter: leave it.")
-        where = listen_for_site(self._voice)
-        if where and where.site:
+        if where := site_said(self._voice, "Its"):
             journal, entry = self.session.journal, self._walk.entry
             others = [other for other in journal.walks() if other.id != entry.id]
             stay = stay_at(others, where, entry.begun)

@@ -53,6 +53,13 @@ def ask_where(session: Session, offered: Where | None) -> Where:
     return heard or Where()
 
 
+def site_said(voice: Voice, whose: str) -> Where | None:
+    """Ask for the site of a walk that is over; return it, None where it was left."""
+    voice.say(f"{whose} site, and the park after a comma, as in {EXAMPLE}. Enter: leave it.")
+    where = listen_for_site(voice)
+    return where if where and where.site else None
+
+
 def listen_for_site(voice: Voice, still: Where | None = None) -> Where | None:
     """Return the site that is typed, `BACK` for a word that leaves the question, None for Enter alone.
 

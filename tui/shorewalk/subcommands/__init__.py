@@ -16,6 +16,9 @@ from .layout import in_words
 from .shells import completions
 from .task import echo
 
+UNASKED = ("--yes",)
+"""Options that are offered to nobody for a slip of the fingers: they answer where it would be asked."""
+
 
 def run_command(words: list[str]) -> int:
     """Run what was typed; return what to exit with."""
@@ -32,6 +35,8 @@ def _run(words: list[str]) -> int:
 
 def _said(error: click.ClickException, words: list[str]) -> str:
     """Return what the library found, in one paragraph, and where it is told how the command is typed."""
+    if isinstance(error, click.NoSuchOption) and error.possibilities:
+        error.possibilities[:] = [option for option in error.possibilities if option not in UNASKED]
     name = " ".join(["shorewalk", *(word for word in words[:1] if word in shorewalk.commands)])
     said = " ".join(in_words(error.format_message()).split())
     return f"{said}{'' if said.endswith(('.', '?')) else '.'} How to type it: {name} --help"
