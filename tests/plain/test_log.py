@@ -41,7 +41,7 @@ def test_sites_come_before_their_walks(hear: Hear) -> None:
 def test_readings_are_compared_in_sentences(hear: Hear) -> None:
     """When, how many volts at rest and loaded, each with its grade as a word, how far it moved, lowest and highest."""
     said = hear("l", "1", "", "").said
-    assert re.search(r"\nHot to neutral, rig outlet[a-z' ]*, cord in the 30 A outlet, 4 readings:\n", said)
+    assert re.search(r"\nHot to neutral, chosen rig outlet[a-z' ]*, cord in the 30 A outlet, 4 readings:\n", said)
     assert re.search(r"\n  02 May 12:00: 111\.8 V at rest, watch; 110\.2 V with a load on, [a-z]+\.\n", said)
     assert "\n  02 May 18:00: 111.8 V at rest, watch, as the first; 110.2 V with a load on, " in said
     assert "\nAt rest, lowest: 111.8 V, 02 May 12:00; highest: 111.8 V, 02 May 18:00.\n" in said
@@ -52,7 +52,7 @@ def test_a_walk_is_told_with_its_readings(hear: Hear, two: tuple[int, int]) -> N
     said = hear("l", "3", "", "").said
     assert f"\nWalk {two[0]}: The voltage is too low.\n" in said
     assert "\nWhere: site 14, Juniper Flats, 30 A outlet, stay from 02 May 2024.\n" in said
-    assert re.search(r"\n  12:00: hot to neutral, rig outlet[a-z' ]*: 111\.8 V, watch\.\n", said)
+    assert re.search(r"\n  12:00: hot to neutral, chosen rig outlet[a-z' ]*: 111\.8 V, watch\.\n", said)
 
 
 def test_a_walk_goes_on_or_its_end_is_heard_again(hear: Hear, keep: Keep) -> None:
