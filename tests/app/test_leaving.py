@@ -199,3 +199,14 @@ async def test_a_word_for_the_program_is_no_file(make: Make, typed: str, told: s
         assert isinstance(app.screen, StartScreen)
         assert told in running(shown(app))
         assert "cannot be read" not in running(shown(app))
+
+
+async def test_leaving_after_handing_over_asks_too(failing: ShorewalkApp, walk: Walk) -> None:
+    """The file holds one walk; another may be on no disk."""
+    async with failing.run_test(size=(80, 24)) as pilot:
+        other = Keeper(failing.journal)
+        other.keep(walk.answer(Done(), NOON))
+        await press(pilot, "o")
+        assert "Handed over" in shown(failing)
+        await type_line(pilot, "1")
+        assert "The walk is gone when you leave" in running(shown(failing))

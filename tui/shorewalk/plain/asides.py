@@ -12,7 +12,7 @@ from shorewalk.saving import save_page, save_record
 from shorewalk.walk.walk import Walk
 
 from .face import probes_in_words
-from .files import save_in, told, why
+from .files import save_in, saved_words, why
 from .possible import also_possible
 from .session import Session
 from .voice import Voice
@@ -55,7 +55,7 @@ def save(session: Session, walk: Walk, site: str | None, park: str | None) -> No
     except OSError as error:
         voice.say(f"The record could not be saved: {why(error)}.")
         return
-    voice.say(told(path))
+    voice.say(saved_words(path))
     try:
         page: Path = save_page(walk, site, path, now, park, also=also)
     except OSError as error:

@@ -41,7 +41,7 @@ def named(typed: str) -> Path:
     return first / expanduser(typed)  # noqa: PTH111 (Path's own raises for ~nobody)
 
 
-def told(path: Path) -> str:
+def saved_words(path: Path) -> str:
     """Return what to say of a new file."""
     return reach().saved_words(path)
 

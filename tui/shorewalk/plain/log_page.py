@@ -13,7 +13,7 @@ from shorewalk.log.kept import Kept
 from shorewalk.saving import write_beside
 
 from .again import read_again
-from .files import save_in, told, why
+from .files import save_in, saved_words, why
 from .prompt import Prompt
 
 KEPT_THERE = "Nothing was deleted: what is in the file cannot be reached now."
@@ -99,7 +99,7 @@ class Page(Prompt):
         except OSError as error:
             self._voice.say(f"It could not be saved: {why(error)}.")
         else:
-            self._voice.say(told(path))
+            self._voice.say(saved_words(path))
 
     def do_delete(self) -> None:
         """Ask once, then delete what is said."""

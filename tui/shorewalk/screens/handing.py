@@ -50,7 +50,7 @@ def hand_walk_over(app: Program, walk: Walk, keeper: Keeper) -> None:
     text = tuple(what_to_do(walk, keeper, str(path)))
     items = ((LEAVE, "Leave shorewalk"), BACK)
     app.push_screen(
-        ChooseScreen("Handed over", text, items), lambda said: app.exit(0) if said == LEAVE else None
+        ChooseScreen("Handed over", text, items), lambda said: app.leave() if said == LEAVE else None
     )
 
 
