@@ -41,7 +41,9 @@ def test_sites_come_before_their_walks(hear: Hear) -> None:
 def test_readings_are_compared_in_sentences(hear: Hear) -> None:
     """When, how many volts at rest and loaded, each with its grade as a word, how far it moved, lowest and highest."""
     said = hear("l", "1", "", "").said
-    assert re.search(r"\nHot to neutral, chosen rig outlet[a-z' ]*, cord in the 30 A outlet, 4 readings:\n", said)
+    assert re.search(
+        r"\nHot to neutral, chosen rig outlet[a-z' ]*, cord in the 30 A outlet, 4 readings:\n", said
+    )
     assert re.search(r"\n  02 May 12:00: 111\.8 V at rest, watch; 110\.2 V with a load on, [a-z]+\.\n", said)
     assert "\n  02 May 18:00: 111.8 V at rest, watch, as the first; 110.2 V with a load on, " in said
     assert "\nAt rest, lowest: 111.8 V, 02 May 12:00; highest: 111.8 V, 02 May 18:00.\n" in said
@@ -149,3 +151,14 @@ def test_the_same_readings_at_other_times_are_said_at_the_end_of_reading_again(
     heard = hear("l", "2", "g")
     assert "\nAt other times here:\n" in heard.said
     assert heard.code == Exit.CLEAN
+
+
+def test_two_walks_that_read_alike_are_told_apart_by_number(hear: Hear, keep: Keep) -> None:
+    """As where one went on as a copy; no other walk has its number there."""
+    for _ in range(2):
+        keep(EVENING, "2024-05-02T12:00:00Z", answers=1)
+    keep(NIGHT, "2024-05-02T12:00:00Z")
+    said = hear("log").said
+    assert "1 answer so far, walk 1.\n" in said
+    assert "1 answer so far, walk 2.\n" in said
+    assert "walk 3" not in said

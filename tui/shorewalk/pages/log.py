@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from shorewalk.journal.where import EXAMPLE, Where
@@ -26,6 +27,14 @@ def items_of(sites: Iterable[Site]) -> list[Item]:
     return items
 
 
+def alike(items: Iterable[Item]) -> set[int]:
+    """Return the numbers of the walks that read like another one, as a copy does: they are told with it."""
+    walks = [item for item in items if isinstance(item, Kept)]
+    said = {walk.entry.id: (moment(walk.entry.begun), walk.symptom, _verdict(walk)) for walk in walks}
+    count = Counter(said.values())
+    return {number for number, reads in said.items() if count[reads] > 1}
+
+
 def log_page(
     items: Sequence[Item], picked: int | None, room: int, *, problem: str | None, ascii_only: bool
 ) -> list[Line]:
@@ -33,6 +42,7 @@ def log_page(
     text = min(room, READABLE + 8)
     rows = wrap(problem, text, "error") if problem else []
     rows += [] if items else wrap(NOTHING, text)
+    same = alike(items)
     for number, item in enumerate(items, 1):
         role = "picked" if number == picked else "plain"
         ahead = Span(f"{number:>3}  ", "picked" if number == picked else "number")
@@ -46,16 +56,21 @@ def log_page(
                 first=(ahead,),
             )
         else:
-            rows += wrap(f"{moment(item.entry.begun)} {item.symptom}", text, role, first=(ahead,))
+            which = f" (walk {item.entry.id})" if item.entry.id in same else ""
+            rows += wrap(f"{moment(item.entry.begun)} {item.symptom}{which}", text, role, first=(ahead,))
             rows.append(line(Span(" " * 5), _ended(item, ascii_only=ascii_only)))
     return rows
 
 
 def _ended(walk: Kept, *, ascii_only: bool) -> Span:
-    if walk.entry.ending is None:
+    if (verdict := _verdict(walk)) is None:
         return Span("not finished", "quiet")
-    mark = verdict_mark(str(walk.entry.ending.get("verdict", "")))
+    mark = verdict_mark(verdict)
     return Span(f"{mark.cell(ascii_only=ascii_only)} {mark.word}", mark.role)
+
+
+def _verdict(walk: Kept) -> str | None:
+    return None if walk.entry.ending is None else str(walk.entry.ending.get("verdict", ""))
 
 
 def where_page(offered: Where | None, room: int) -> list[Line]:

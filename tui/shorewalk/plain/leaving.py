@@ -25,7 +25,7 @@ def leave(session: Session, keeper: Keeper | None = None) -> None:
         kept = keep_elsewhere(session, walk)
         if kept is None:
             return
-    if kept and walk is not keeper:  # a walk that is open says that itself
+    if kept and walk and walk is not keeper:  # a walk that is open says that itself
         session.voice.say(walk.how_to_go_on("--plain") or kept)
     raise Gone
 
@@ -34,7 +34,7 @@ def keep_elsewhere(session: Session, keeper: Keeper) -> str | None:
     """Ask for a folder to keep a walk in; return how it goes on, nothing where none was named, None for back."""
     voice = session.voice
     while True:
-        voice.say(KEEP_ELSEWHERE)
+        voice.say(KEEP_ELSEWHERE, before="\n")
         typed = voice.listen()
         if goes_back(typed):
             return None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator
 
 from shorewalk.counted import counted
 from shorewalk.journal.where import Where
@@ -10,7 +10,7 @@ from shorewalk.log.kept import Kept, kept_walks
 from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.times import moment
 from shorewalk.marks import verdict_mark
-from shorewalk.pages.log import NOTHING, Item, items_of
+from shorewalk.pages.log import NOTHING, Item, alike, items_of
 
 from .compared import site_in_words
 from .log_page import Page
@@ -60,7 +60,8 @@ class Log(Page):
 
     def lines(self) -> Iterator[str]:
         yield "The log."
-        yield from listed(map(_item, self.items)) if self.items else [NOTHING]
+        same = alike(self.items)
+        yield from listed(_item(item, same) for item in self.items) if self.items else [NOTHING]
 
     def chosen(self, typed: str) -> None:
         number = number_in(typed)
@@ -107,10 +108,11 @@ class AtSite(Page):
         yield from site_in_words(self._site)
 
 
-def _item(item: Item) -> str:
+def _item(item: Item, same: Container[int]) -> str:
     if isinstance(item, Site):
         return f"{item.says}: {counted(len(item.walks), 'walk')}, compared"
-    return f"{moment(item.entry.begun)}: {sentence(item.symptom)} {ended(item)}"
+    which = f", walk {item.entry.id}" if item.entry.id in same else ""
+    return f"{moment(item.entry.begun)}: {sentence(item.symptom)} {ended(item)}{which}"
 
 
 def ended(walk: Kept) -> str:
