@@ -60,6 +60,22 @@ def test_plain_text_says_so_calmly_and_how_the_walk_goes_on(tmp_path: Path) -> N
     kept.close()
 
 
+def test_programs_are_told_the_same(tmp_path: Path) -> None:
+    """On stderr: how the walk goes on, then the line; what is on stdout stays JSON."""
+    code = (
+        BROKEN.format(module="walk.walk", name="Walk", method="answer")
+        .replace('str(given[-1]).endswith("boom")', "self.answers")
+        .replace("*given", "*given, **more")
+    )
+    ended = typed(
+        tmp_path, code, ("walk", "tingle", "--jsonl"), '{"done": true}\n{"choose": "rig"}\n{"unsure": true}\n'
+    )
+    assert ended.returncode == Exit.UNFINISHED
+    assert "shorewalk walk --resume 1 --jsonl" in ended.stderr
+    assert SAID in ended.stderr
+    assert all(line.startswith("{") for line in ended.stdout.splitlines())
+
+
 def test_where_nothing_is_kept_nothing_is_claimed(tmp_path: Path) -> None:
     """With no folder for walks the line says what is not kept, and that what happened could not be written down."""
     (tmp_path / "file").touch()

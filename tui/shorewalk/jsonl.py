@@ -41,6 +41,17 @@ def run(
 
         keeper = Keeper(Journal.open())
     _news(keeper)
+    try:
+        return _walk_on(walk, given, out, keeper, ruling)
+    except OSError:
+        raise
+    except Exception:
+        _how_to_go_on(keeper)  # whatever went wrong, the answers before it are kept
+        raise
+
+
+def _walk_on(walk: Walk, given: IO[bytes], out: IO[str], keeper: Keeper, ruling: Ruling | None) -> Exit:
+    """Take answers until the walk ends, or the lines do."""
     doubted: object = None  # a reading that counts if it comes once more
     while line := read_line(given):
         data: dict[str, Any] = {}
@@ -60,9 +71,13 @@ def run(
         _tell(walk, out, ruling)
         if walk.ended:
             return Exit.CLEAN
+    _how_to_go_on(keeper)
+    return Exit.UNFINISHED
+
+
+def _how_to_go_on(keeper: Keeper) -> None:
     if how := keeper.how_to_go_on("--jsonl"):
         narrate(how)
-    return Exit.UNFINISHED
 
 
 def _tell(walk: Walk, out: IO[str], ruling: Ruling | None = None, *, first: bool = False) -> None:
