@@ -32,13 +32,13 @@ SEEN_ALONE = (
 
 DANGEROUS = ("led-on", "step-skipped", "question-skipped", "steps-swapped", "call-swapped", "verdict-raised")
 LEFT = {
-    "led-on tingle.yaml hands_off: cannot to person",  # where it can be said who still touches it
     "led-on tingle.yaml board: cannot to case",  # rules know no dry board
     "led-on tingle.yaml ready: cannot to breaker_off",  # nor dry hands
     "step-skipped tingle.yaml hands_off: on to person",  # nor who was told what,
     "step-skipped tingle.yaml board: on to case",
     "step-skipped tingle.yaml inside: on to weather",
     "step-skipped tingle.yaml people_out: on to whose",
+    "steps-swapped tingle.yaml in_contact and how",  # nor that who breathes may still be held
     "call-swapped tingle.yaml ground_right",  # the park may always be called
 }
 """Damage to the tree about shocks that is left, and why; recorded walks notice most of it."""

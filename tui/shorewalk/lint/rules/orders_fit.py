@@ -19,7 +19,7 @@ Good:
       out:
         end: stay-unplugged
         because: The plug is scorched.
-        safe_action: Keep the cord out. Plug this cord in nowhere. Try again only when it was replaced.
+        safe_action: Keep the cord out. Do not plug this cord in anywhere. Try again only when it has been replaced.
         call: electrician
 """
 
