@@ -271,6 +271,11 @@ class PageScreen(Screen[Any]):
         message.stop()
         self.escape()
 
+    @on(Reply.Reached)
+    def _reached(self, message: Reply.Reached) -> None:
+        message.stop()
+        message.taken.set()
+
     @on(Input.Changed, "#reply")
     def _changed(self, message: Input.Changed) -> None:
         message.stop()

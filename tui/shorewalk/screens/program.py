@@ -6,8 +6,6 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from textual.app import App
-
 from shorewalk.exits import Exit
 from shorewalk.hangup import end_with_terminal
 from shorewalk.journal import Journal, Keeper
@@ -19,8 +17,10 @@ from shorewalk.tree.library import Library
 from shorewalk.walk.meter import Meter
 from shorewalk.walk.walk import Walk
 
+from .in_order import InOrder
 
-class Program(App[int]):
+
+class Program(InOrder):
     """See the module. `site`: the number of the person's site, once told. `folder`: where files are saved.
 
     `aloud`: questions stand in few words, to be read to somebody else.

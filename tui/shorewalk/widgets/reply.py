@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asyncio import Event
 from dataclasses import dataclass
 from typing import ClassVar, Self
 
@@ -15,9 +16,15 @@ from shorewalk.commands import ALWAYS
 from shorewalk.lines import cells
 from shorewalk.seen import seen
 
+ENDING = ("enter", "ctrl+c")
+"""Keys bound here that do more than change what is typed."""
+
 
 class Reply(Input):
-    """An input of one line. While it is empty, the screen's letters are commands rather than text."""
+    """An input of one line. While it is empty, the screen's letters are commands rather than text.
+
+    The app gives it its keys one by one (`screens/in_order.py`).
+    """
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape", "clear", show=False),
@@ -36,6 +43,12 @@ class Reply(Input):
     @dataclass
     class Cleared(Message):
         """Esc was pressed on an empty line."""
+
+    @dataclass
+    class Reached(Message):
+        """What was typed before is taken: this goes the same way behind it."""
+
+        taken: Event
 
     def __init__(self, *, id: str | None = None) -> None:  # noqa: A002 (the library's name)
         super().__init__(id=id, compact=True, max_length=self.LONGEST, select_on_focus=False)
@@ -66,13 +79,35 @@ class Reply(Input):
         """Leave the commands' keys to the screen."""
         return not self.is_command(character) and super().check_consume_key(key, character)
 
-    async def _on_key(self, event: events.Key) -> None:
+    async def edit(self, event: events.Key) -> bool:
+        """Change what is typed, at once; return False, and do nothing, where the key does more than that."""
+        if (
+            event.key in ENDING
+            or self.is_command(event.character)
+            or (event.key == "escape" and not self.value)
+        ):
+            return False
+        if event.is_printable and event.character:
+            self.replace(event.character, *self.selection)
+            return True
+        for binding in self._bindings.key_to_bindings.get(event.key, ()):
+            if await self.app.run_action(binding.action, self):
+                return True
+        return False
+
+    def paste(self, event: events.Paste) -> None:
+        """Put the first line of what is pasted where the cursor is."""
+        self._on_paste(event)
+
+    def end(self, event: events.Key) -> bool:
+        """Give what is typed, or tell of Esc on an empty line; return whether this key does that."""
         if event.key == "enter":
-            event.stop()
-            event.prevent_default()
             self._give()
-        elif self.is_command(event.character):
-            event.prevent_default()  # it would be typed; so it goes on to the screen's bindings
+        elif event.key == "escape":
+            self.action_clear()
+        else:
+            return False
+        return True
 
     async def action_submit(self) -> None:
         """Give what is typed to the screen."""
@@ -81,8 +116,7 @@ class Reply(Input):
     def _give(self) -> None:
         """Give what is typed, and begin anew at once.
 
-        Over a slow link keys come in bursts: those after Enter belong to what comes next. Emptied later, by
-        the screen, the line would lose the first of them, and `121.4` would be read as `1.4`.
+        Those after Enter belong to what comes next.
         """
         text = self.value.strip()
         with self.prevent(Input.Changed):
