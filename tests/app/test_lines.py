@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
-from shorewalk.lines import Span, as_text, beside, cells, cut, line, merged, spread, width, wrap
+from shorewalk.lines import SURE, Span, as_text, beside, cells, cut, line, merged, spread, width, wrap
 
 WORDS = st.text(st.characters(codec="utf-8", exclude_categories=("Cc", "Cs")), max_size=80)
 ROLES = st.sampled_from(["plain", "quiet", "picked", "danger", "ok"])
@@ -56,3 +58,30 @@ def test_the_right_end_gives_way() -> None:
     """Where both ends do not fit, the left one stays."""
     assert as_text([spread(line("left"), line("right"), 10)]) == "left right"
     assert as_text([spread(line("left"), line("right"), 9)]) == "left"
+
+
+FOREIGN = [
+    "กัน 119",
+    "हिन्दी 119",
+    "⚠\ufe0f 119",
+    "\U0001f44d\U0001f3fd 119",
+    "日本 119",
+    "e\u0301 119",
+    "Ä 119",
+]
+
+
+@pytest.mark.parametrize("text", [*FOREIGN, "119 V • │ ─ → ±3 °"])
+def test_a_text_is_as_wide_as_the_library_draws_it(text: str) -> None:
+    """Thai, Devanagari, marks, wide letters and our own signs: who draws and who counts agree."""
+    assert cells(text) == cell_len(text)
+
+
+@given(st.text(max_size=20))
+def test_what_is_surely_one_cell_is_one_for_the_library(text: str) -> None:
+    """No letter that is counted without asking is counted otherwise than it is drawn."""
+    if SURE.fullmatch(text):
+        assert len(text) == cell_len(text)
+    assert not any(
+        map(SURE.fullmatch, (letter for foreign in FOREIGN for letter in foreign if letter > "\xff"))
+    )

@@ -34,6 +34,20 @@ async def test_a_paste_is_taken_as_text(make: Make, library: Library) -> None:
         assert reply.value == SEEN.replace("d?e", "de")
 
 
+async def test_a_tab_is_a_blank(make: Make, library: Library) -> None:
+    """A pasted tab is as wide in the line as on the terminal; what is erased leaves nothing behind."""
+    app = make(begin(library, "small", parse_meter("basic")))
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.pause()
+        app.post_message(events.Paste("11\t8.5"))
+        await pilot.pause()
+        reply = app.screen.query_one(Reply)
+        assert reply.value == "11 8.5"
+        assert reply.render_line(0).text.rstrip() == "11 8.5"
+        await pilot.press(*["backspace"] * 6, "1")
+        assert reply.render_line(0).text.rstrip() == "1"
+
+
 async def test_text_of_a_tree_that_was_not_read_from_a_file_is_drawn_as_text(
     make: Make, library: Library
 ) -> None:

@@ -6,7 +6,7 @@ Text from trees goes through here as it stands: nothing in it is ever markup.
 
 from __future__ import annotations
 
-import unicodedata
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
@@ -25,17 +25,17 @@ FILLED = ("picked", "code", "danger", "ok-banner", "watch-banner", "stop-banner"
 """Roles whose blanks are seen, because they colour the ground."""
 
 
+SURE = re.compile("[\x20-\x7e─-▟■▢▲▼▸○•…→↑↻✓✕·±≤≥°Ω]*")
+"""Letters, and our own signs, that take one cell each in any terminal."""
+
+
 def cells(text: str) -> int:
-    """Return how many cells of a terminal the text takes."""
-    if text.isascii():
+    """Return how many cells of a terminal the text takes, by the library that draws it."""
+    if text.isascii() or SURE.fullmatch(text):
         return len(text)
-    return sum(_cell(letter) for letter in text)
+    from rich.cells import cell_len  # few texts have such letters, and what walks in plain text loads fast
 
-
-def _cell(letter: str) -> int:
-    if unicodedata.combining(letter):
-        return 0
-    return 2 if unicodedata.east_asian_width(letter) in "WF" else 1
+    return cell_len(text)
 
 
 def width(line: Line) -> int:

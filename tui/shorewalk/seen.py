@@ -12,6 +12,8 @@ from io import TextIOWrapper
 
 KEPT = "\n\t"
 INSTEAD = "?"
+IN_A_LINE = str.maketrans("\t\r\n", "   ")
+"""Makes blanks of line ends and tabs, where text stands in one line of a screen: a tab is as wide as it likes."""
 
 
 def seen(text: str) -> str:

@@ -13,8 +13,8 @@ from textual.message import Message
 from textual.widgets import Input
 
 from shorewalk.commands import ALWAYS
-from shorewalk.lines import cells
-from shorewalk.seen import seen
+from shorewalk.lines import SURE, cells
+from shorewalk.seen import IN_A_LINE, seen
 
 ENDING = ("enter", "ctrl+c")
 """Keys bound here that do more than change what is typed."""
@@ -60,14 +60,14 @@ class Reply(Input):
     ) -> Self:
         """Draw only as far as there is text, and lay nothing out: every key typed comes through here."""
         if not regions and self.is_mounted and self.size:
-            used = cells(self.value) + 1
+            used = cells(self.value) + 1 if SURE.fullmatch(self.value) else self.size.width
             regions = (Region(0, 0, min(self.size.width, max(used, self._drawn)), 1),)
             self._drawn, layout = used, False
         return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
 
     def validate_value(self, value: str) -> str:
-        """Take no character that cannot be seen: a paste may hold what a terminal would obey."""
-        return seen(value)
+        """Take no character that cannot be seen: a paste may hold what a terminal would obey. A tab is a blank."""
+        return seen(value).translate(IN_A_LINE)
 
     def is_command(self, character: str | None) -> bool:
         """Tell whether this key is a command here, with what is typed so far."""

@@ -16,13 +16,12 @@ from textual.strip import Strip
 from textual.widget import Widget
 
 from shorewalk.lines import BLANK, Line, Span, merged, width
-from shorewalk.seen import seen
+from shorewalk.seen import IN_A_LINE, seen
 from shorewalk.theme import filled, styles
 
 Source = Callable[[int, int], list[Line]]
 """From the cells and lines there are to the lines to show; more of them than fit is no harm."""
 
-CLEAN = {ord("\n"): " ", ord("\t"): " "}
 MORE = "more below: Enter"
 
 
@@ -85,7 +84,7 @@ class Sheet(Widget):
         if spans and room > 0 and spans[-1].role not in seen_blank:
             # The blank after a line goes with its last stretch, which saves a change of style on the wire.
             spans[-1] = Span(spans[-1].text + " " * room, spans[-1].role)
-        segments = [Segment(seen(span.text).translate(CLEAN), self._style(span)) for span in spans]
+        segments = [Segment(seen(span.text).translate(IN_A_LINE), self._style(span)) for span in spans]
         return Strip(segments).adjust_cell_length(self.size.width, self.rich_style)
 
     @property
