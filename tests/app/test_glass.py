@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as some
 
-from shorewalk.glass import BEGINS, ENDS, Glass, Place
+from shorewalk.glass import BEGINS, ENDS, Glass
+from shorewalk.turns import Place
 
 WIDE, HIGH = 24, 8
 STYLES = [
@@ -86,6 +87,74 @@ def test_the_screen_is_what_it_would_be(each: list[list[Run]], first: tuple[int,
         assert what_differs.seen() == all_of_it.seen()
 
 
+@settings(max_examples=100, deadline=None)
+@given(drawings, some.lists(runs, min_size=1, max_size=9))
+def test_a_new_page_covers_what_was_written_over_it(each: list[list[Run]], other: list[Run]) -> None:
+    """Whatever else wrote to the screen, each cell of the next page and of the line typed into is as it should be."""
+    all_of_it, what_differs = Screen(), Screen()
+    page = Place(1, HIGH - 2, WIDE - 6, HIGH - 1)
+    glass = Glass(lambda: page)
+    ground = [(y, 0, " " * WIDE, "") for y in range(HIGH)]
+    for one in ([*ground, *(run for drawn in each for run in drawn)], [(1, 0, "another page", "1")]):
+        glass.doubt()
+        all_of_it.feed(drawing(one))
+        what_differs.feed(glass.send(drawing(one)))
+        was, seen = all_of_it.seen(), what_differs.seen()
+        assert [row[: page.width] for row in was[1 : HIGH - 2]] == [
+            row[: page.width] for row in seen[1 : HIGH - 2]
+        ]
+        assert was[page.line] == seen[page.line]
+        what_differs.feed(drawing(other))
+
+
+def test_what_changes_beside_the_page_waits_for_the_page() -> None:
+    """Where a line typed into is drawn first, the next page is still sent whole."""
+    glass = Glass(lambda: Place(0, 2, 20, 3))
+    glass.send(drawing([(0, 0, "one page", ""), (1, 0, "as before", ""), (3, 0, "> 1", "")]))
+    glass.doubt()
+    assert "as before" not in glass.send(drawing([(3, 0, ">  ", "")]))
+    assert "as before" in glass.send(drawing([(0, 0, "another ", "")]))
+    assert "as before" not in glass.send(drawing([(0, 0, "a third ", "")]))
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "sent"),
+    [
+        ("volts 118.2 V", "volts 128.2 V", " 128.2 "),
+        ("> 12  ", "> 123 ", " 123 "),
+        ("mended", "minded", "minded"),
+    ],
+)
+def test_no_part_of_a_word_is_sent(was: str, now: str, sent: str) -> None:
+    """A number of which one digit differs is written whole, with the blanks that part it from what is beside it."""
+    glass = Glass()
+    glass.send(drawing([(0, 0, was, "")]))
+    assert f"H{sent}\x1b" in glass.send(drawing([(0, 0, now, "")]))
+
+
+def test_what_is_drawn_otherwise_is_not_believed() -> None:
+    """A drawing that is not read here is sent as it is, and all of the next one after it."""
+    glass = Glass()
+    one, strange = drawing([(1, 2, "a question", "1")]), "\x1b[1;1Hlinked \x1b[4h text"
+    glass.send(one)
+    assert glass.send(strange) == strange
+    assert glass.strayed
+    again = glass.send(one)
+    assert again.startswith("\x1b[m\x1b[2J")
+    assert "a question" in again
+    assert not glass.strayed
+
+
+def test_what_is_forgotten_is_sent_with_the_next_drawing() -> None:
+    """Also what that drawing leaves as it is: of a page that is gone a part is not enough."""
+    glass = Glass()
+    glass.send(drawing([(1, 2, "a question", "1"), (3, 0, "> 1", "")]))
+    glass.forget()
+    sent = glass.send(drawing([(3, 0, "> 12", "")]))
+    assert "a question" in sent
+    assert "> 12" in sent
+
+
 def test_nothing_is_sent_twice() -> None:
     """A drawing that shows what is there sends nothing, not even that it begins and ends."""
     glass = Glass()
@@ -110,8 +179,12 @@ def test_what_is_first_is_sent_first() -> None:
 
 @pytest.mark.parametrize("other", ["\x1b[?2004h", "\a", "\x1b]52;c;YQ==\a", "\x1b[?2026$p"])
 def test_what_is_no_drawing_goes_through(other: str) -> None:
-    """Modes, bells and what is copied are sent as they are."""
-    assert Glass().send(other) == other
+    """Modes, bells and what is copied are sent as they are, and change nothing of what is shown."""
+    glass = Glass()
+    one = drawing([(1, 2, "a question", "1")])
+    glass.send(one)
+    assert glass.send(other) == other
+    assert glass.send(one) == ""
 
 
 @pytest.mark.parametrize("how", ["fit", "forget", "page"])

@@ -129,6 +129,10 @@ class Terminal:
             self._child.send(FRAMES_KNOWN)
         self._stream.feed(new)
 
+    def scribble(self, text: str) -> None:
+        """What something else writes to the same terminal, as the system does for news to everybody."""
+        self._stream.feed(text.replace("\n", "\r\n").encode())
+
     def type(self, keys: str) -> None:
         """Press keys; a carriage return is Enter."""
         self._child.send(keys)

@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING, Any
 from rich.text import Text
 from textual.binding import Binding
 
-from .glass import Place
 from .journal import Journal, Keeper, at_risk, take_up
 from .link import ASCII_ONLY, NO_COLOURS, Thrifty, depth_here, thrifty
 from .looks import PLAIN, keep_look, look_after, look_of
@@ -25,6 +24,7 @@ from .starting import Usage
 from .theme import theme_of
 from .tree.library import Library, shipped
 from .tree.source import TreeError
+from .turns import Place
 from .walk.meter import Meter, parse_meter
 from .walk.walk import Walk, begin
 
@@ -84,13 +84,20 @@ class ShorewalkApp(Program):
     def read_first(self) -> Place | None:
         """Return where on the screen the page is, which is sent before all else."""
         screen = self.screen_stack[-1] if self.screen_stack else None
-        region = screen.reading.region if isinstance(screen, PageScreen) and screen.is_mounted else None
-        return Place(region.y, region.bottom, region.right) if region else None
+        if not isinstance(screen, PageScreen) or not screen.is_mounted or not screen.reading.region:
+            return None
+        page = screen.reading.region
+        return Place(page.y, page.bottom, page.right, screen.reply.region.y)
 
     def sized(self, size: tuple[int, int]) -> None:
         """Take nothing for granted of what the terminal shows, where the window had another size."""
         if isinstance(self._driver, Thrifty):
             self._driver.glass.fit(size)
+
+    def new_page(self) -> None:
+        """Send the page whole with what is drawn next: something else may have written over the last one."""
+        if isinstance(self._driver, Thrifty):
+            self._driver.glass.doubt()
 
     def action_draw_anew(self) -> None:
         """Draw all of it anew, where something else wrote over it."""

@@ -8,45 +8,22 @@ first. What is no drawing (modes, bells, what is copied) goes through as it is.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator
-from typing import NamedTuple
+from collections.abc import Callable, Iterable
 
 from .lines import cells
 from .pen import BLANK, Cell, Pen, ground, plainest
+from .turns import NEAR, Place, Turn, page_turns, turns_of
 
 BEGINS, ENDS = "\x1b[?2026h", "\x1b[?2026l"
 """What tells a terminal where a drawing begins and ends, written on its own."""
 ANEW = "\x1b[?1049"
 """What puts another page under the drawings, when they begin and when they end."""
 WIPE = "\x1b[m\x1b[2J"
-NEAR = 4
-"""Cells that did not change and are written again, where going round them takes as much."""
-
+APART = re.compile(r"(?:\x1b\[[<>=?][\d;]*\$?[a-zA-Z]|\x1b\][^\x07\x1b]*(?:\x07|\x1b\\)|\x07)*")
+"""What draws nothing: modes, what is asked of a terminal, what it is to keep, bells."""
 PIECE = re.compile(
     r"\x1b\[(?P<row>\d+);(?P<column>\d+)H|\x1b\[(?P<style>[\d;]*)m|(?P<text>[^\x00-\x1f\x7f-\x9f]+)|\n"
 )
-
-
-Span = tuple[int, int, int]
-"""Row, first column and the one after the last of what is written in one go."""
-
-
-class Place(NamedTuple):
-    """What is sent first: the first row and the one after the last, and how many cells of them."""
-
-    top: int
-    bottom: int
-    width: int
-
-    def ranked(self, spans: Iterable[Span]) -> Iterator[tuple[bool, int, int, int]]:
-        """Yield spans, cut where the place ends, each with whether it comes later."""
-        for y, x, end in spans:
-            inside = self.top <= y < self.bottom
-            if inside and x < self.width < end - NEAR:
-                yield False, y, x, self.width
-                yield True, y, self.width, end
-            else:
-                yield not (inside and x < self.width), y, x, end
 
 
 class Glass:
@@ -54,19 +31,27 @@ class Glass:
 
     def __init__(self, first: Callable[[], Place | None] = lambda: None) -> None:
         self._first = first
-        self._rows: dict[int, list[Cell]] | None = None
+        self._rows: dict[int, list[Cell]] = {}
+        self._gone = self._doubted = True
         self._cursor = (0, 0)
         self._held = ""
         self._size: tuple[int, int] | None = None
+        self.strayed = False
+        """Whether what came last drew in a way that is not read here: then it is not known what is shown."""
 
     def forget(self) -> None:
-        """Know nothing of what the terminal shows: the next drawing is sent whole, on an empty page."""
-        self._rows = None
+        """Take what the terminal shows for gone: with the next drawing all is sent, on an empty page."""
+        self._gone = True
+
+    def doubt(self) -> None:
+        """Take nothing of the page for granted: with the next drawing that changes it all of it is sent."""
+        self._doubted = True
 
     def fit(self, size: tuple[int, int]) -> None:
-        """Forget it where the window has another size than it had."""
+        """Forget it where the window has another size than it had; what it showed fits no more."""
         if self._size != size:
             if self._size is not None:
+                self._rows = {}
                 self.forget()
             self._size = size
 
@@ -81,33 +66,46 @@ class Glass:
         if ANEW in data:
             self.forget()
         drawn = _runs(data)
+        self.strayed = drawn is None and not APART.fullmatch(data)
+        if self.strayed:
+            self._rows = {}
+            self.forget()
         new = data if drawn is None else self._changes(*drawn)
         held, self._held = (self._held, "") if new else ("", self._held)
         return held + new
 
     def _changes(self, runs: list[tuple[int, int, str, str]], cursor: tuple[int, int]) -> str:
-        wiped = self._rows is None
-        rows = self._rows = self._rows or {}
+        gone, first = self._gone, self._first() or Place(0, 0, 0)
         changed: dict[int, set[int]] = {}
         for y, x, text, style in runs:
-            row = rows.setdefault(y, [])
+            row = self._rows.setdefault(y, [])
             new = _cells(text, style)
             row += [BLANK] * (x + len(new) - len(row))
             if row[x : x + len(new)] != new:
                 here = changed.setdefault(y, set())
                 here.update(at for at, cell in enumerate(new, x) if row[at] != cell)
                 row[x : x + len(new)] = new
-        if not changed and not wiped and cursor == self._cursor:
+        if gone:
+            changed = {y: {x for x, cell in enumerate(row) if cell != BLANK} for y, row in self._rows.items()}
+        tidy = self._doubted and (
+            gone or any(x < first.width for y in first.rows for x in changed.get(y, ()))
+        )
+        if not changed and not gone and cursor == self._cursor:
             return ""
-        self._cursor = cursor
-        pen = Pen(WIPE if wiped else "")
-        first = self._first() or Place(0, 0, 0)
-        for _, y, x, end in sorted(first.ranked(_spans(rows, changed))):
-            filled = _filled(rows[y])
-            pen.write(y, x, rows[y][x : max(x, filled) if end > filled + NEAR else end])
-            if end > filled + NEAR:
+        self._gone, self._doubted, self._cursor = False, self._doubted and not tidy, cursor
+        turns = page_turns if tidy and not gone else turns_of
+        return self._written(Pen(WIPE if gone else ""), turns(self._rows, changed, first), tidy=tidy)
+
+    def _written(self, pen: Pen, turns: Iterable[Turn], *, tidy: bool) -> str:
+        """Return how these are written, in their order; `tidy`: what may stand after a row's last letter is cleared."""
+        for _, y, x, end in sorted(turns):
+            row = self._rows[y]
+            filled = _filled(row)
+            clears = end > filled + NEAR or (tidy and end > filled)
+            pen.write(y, x, row[x : max(x, filled) if clears else end])
+            if clears:
                 pen.clear()
-        return pen.done(cursor)
+        return pen.done(self._cursor)
 
 
 def _runs(data: str) -> tuple[list[tuple[int, int, str, str]], tuple[int, int]] | None:
@@ -146,22 +144,6 @@ def _cells(text: str, style: str) -> list[Cell]:
         elif wide:
             row += [blank if letter == " " else Cell(letter, style), *[Cell("", style)] * (wide - 1)]
     return row
-
-
-def _spans(rows: dict[int, list[Cell]], changed: dict[int, set[int]]) -> Iterator[Span]:
-    for y, columns in changed.items():
-        row = rows[y]
-        text = "".join([cell.letter for cell in row])
-        if not len(text) == len(row) == cells(text):
-            yield y, 0, len(row)  # terminals differ in how wide such letters are
-            continue
-        begin = end = min(columns)
-        for x in sorted(columns):
-            if x > end + NEAR:
-                yield y, begin, end
-                begin = x
-            end = x + 1
-        yield y, begin, end
 
 
 def _filled(row: list[Cell]) -> int:

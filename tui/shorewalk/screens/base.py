@@ -137,6 +137,7 @@ class PageScreen(Screen[Any]):
 
     def on_screen_resume(self) -> None:
         """Fit the window, which may have changed while another screen lay over this one."""
+        self.app.new_page()
         if self.is_mounted:
             self._fit(self.app.size)
 
@@ -176,8 +177,10 @@ class PageScreen(Screen[Any]):
     _telling: tuple[str, str, Line] = ("", "quiet", BLANK)
 
     def show_all(self, *, top: int | None = 0) -> None:
-        """Draw again what has changed."""
+        """Draw again what has changed; what is shown from its top is another page."""
         self._allow_keys()
+        if top is not None:
+            self.app.new_page()
         for name, source in (
             ("head", self._head),
             ("left", self._left),
@@ -212,6 +215,7 @@ class PageScreen(Screen[Any]):
 
     async def action_page(self, step: int) -> None:
         """Scroll by pages."""
+        self.app.new_page()
         self.reading.page(step)
 
     def action_command(self, name: str) -> None:
@@ -256,6 +260,7 @@ class PageScreen(Screen[Any]):
             return
         if not message.text:
             if self.reads_on and self.reading.more:
+                self.app.new_page()
                 self.reading.page(1)
                 self.tell()
             else:

@@ -48,6 +48,10 @@ class Program(InOrder):
         """Take nothing for granted of what the terminal shows, where the window had another size."""
         raise NotImplementedError
 
+    def new_page(self) -> None:
+        """Send the page whole with what is drawn next: something else may have written over the last one."""
+        raise NotImplementedError
+
     def action_help_quit(self) -> None:
         """Ctrl-C where no walk is left by it: a card is closed. The library would say to press another key."""
         for action in ("do_interrupt", "do_close", "do_leave"):
