@@ -121,6 +121,11 @@ def _runs(data: str) -> tuple[list[tuple[int, int, str, str]], tuple[int, int]] 
             return None
         at = piece.end()
         if text := piece["text"]:
+            while (
+                runs and not cells(text[:1]) and text
+            ):  # the library parts a mark from its letter at the cursor
+                runs[-1] = (*runs[-1][:2], runs[-1][2] + text[0], runs[-1][3])
+                text = text[1:]
             runs.append((y, x, text, style))
             x += cells(text)
         elif piece["row"]:
@@ -139,10 +144,12 @@ def _cells(text: str, style: str) -> list[Cell]:
     row: list[Cell] = []
     for letter in text:
         wide = cells(letter)
-        if not wide and row:
-            row[-1] = Cell(row[-1].letter + letter, row[-1].style)
-        elif wide:
+        if wide or not row:
             row += [blank if letter == " " else Cell(letter, style), *[Cell("", style)] * (wide - 1)]
+            continue
+        base = max(at for at, cell in enumerate(row) if cell.letter)
+        joined = row[base].letter + letter
+        row[base:] = [Cell(joined, style), *[Cell("", style)] * (cells(joined) - 1)]
     return row
 
 

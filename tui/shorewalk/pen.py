@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import NamedTuple
+
+from .lines import SURE, cells
 
 
 class Cell(NamedTuple):
@@ -23,13 +25,16 @@ class Pen:
     def __init__(self, before: str) -> None:
         self._parts, self._style = [before], ""
 
-    def write(self, y: int, x: int, row: Iterable[Cell]) -> None:
+    def write(self, y: int, x: int, row: Sequence[Cell]) -> None:
         """Write cells from a place on."""
         self._parts.append(f"\x1b[{y + 1};{x + 1}H")
-        for letter, style in row:
+        for at, (letter, style) in enumerate(row):
             if not (letter == " " and ground(self._style) == style):
                 self._take(style)
-            self._parts.append(letter)
+            if letter.isascii() or SURE.fullmatch(letter):
+                self._parts.append(letter)
+            else:
+                self._parts.append(_apart(y, x + at, letter))
 
     def clear(self) -> None:
         """Leave nothing in the rest of the line: no terminal lacks this, where the ground is its own."""
@@ -46,6 +51,12 @@ class Pen:
         self._take("")
         self._parts.append(f"\x1b[{cursor[0] + 1};{cursor[1] + 1}H")
         return "".join(self._parts)
+
+
+def _apart(y: int, x: int, letter: str) -> str:
+    """Return a letter that terminals take for more or fewer cells: what is after it stands where it belongs."""
+    wide = cells(letter)
+    return f"{' ' * wide}\x1b[{y + 1};{x + 1}H{letter}\x1b[{y + 1};{x + wide + 1}H"
 
 
 class Codes(NamedTuple):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from .lines import cells
+from .lines import SURE
 from .pen import Cell
 
 NEAR = 4
@@ -75,7 +75,7 @@ def _words(rows: Rows, changed: Changed) -> Iterator[tuple[int, int, int]]:
             continue
         row = rows[y]
         text = "".join([cell.letter for cell in row])
-        if not len(text) == len(row) == cells(text):
+        if len(text) != len(row) or not SURE.fullmatch(text):
             yield y, 0, len(row)  # terminals differ in how wide such letters are
             continue
         begin = end = _word(text, min(columns))[0]
