@@ -7,6 +7,7 @@ import os
 import re
 import signal
 import sys
+import termios
 import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
@@ -142,6 +143,15 @@ class Terminal:
         """The number of what was started here."""
         return int(self._child.pid or 0)
 
+    def signal(self, number: int) -> None:
+        """Send the program a signal."""
+        self._child.kill(number)
+
+    @property
+    def echoes(self) -> bool:
+        """Whether the terminal shows by itself what is typed, as it does where no program took that over."""
+        return bool(termios.tcgetattr(self._child.child_fd)[3] & termios.ECHO)
+
     def hang_up(self) -> None:
         """What a dropped link does to the program."""
         self._child.close(force=True)
@@ -171,3 +181,8 @@ class Terminal:
                 break
         self._child.wait()
         return int(self._child.exitstatus if self._child.exitstatus is not None else -1)
+
+    def wait_for_end(self) -> int:
+        """Read to the end; return the number of the signal that ended the program, 0 where it ended by itself."""
+        self.wait_for_exit()
+        return int(self._child.signalstatus or 0)

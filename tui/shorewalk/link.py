@@ -15,12 +15,15 @@ from textual.filter import LineFilter
 from .glass import Glass
 from .letters import in_ascii
 from .looks import MANY, colours_of
+from .told import Told
 
+LEAVES, CLEARED = "\x1b[?1049l", "\x1b[m\x1b[2J\x1b[H"
+"""What leads back to the terminal's first page, and before it: where there is but one page, nothing is left on it."""
 POINTER = "\x1b]22;"
 """What gives the mouse pointer a shape. Some terminals would show it as text."""
 
 
-class Thrifty(Driver):
+class Thrifty(Told):
     """A driver that remembers what the terminal shows.
 
     It leaves the mouse to the terminal: nothing here needs one, and people select text with it. The wheel still
@@ -33,8 +36,13 @@ class Thrifty(Driver):
 
     def write(self, data: str) -> None:
         """Write what has to be written of it, by the driver of this system, which comes next."""
-        if not data.startswith(POINTER) and (new := self.glass.send(data)):
-            super().write(new)  # type: ignore[safe-super]
+        if data.startswith(POINTER):
+            return
+        strayed = self.glass.strayed
+        if new := self.glass.send(data):
+            super().write(CLEARED + new if data == LEAVES else new)  # type: ignore[safe-super]
+        if self.glass.strayed and not strayed:
+            self.draw_anew()
 
 
 @cache
