@@ -10,9 +10,10 @@ from textual import events
 
 from shorewalk.app import ShorewalkApp
 from shorewalk.screens.base import PageScreen
+from shorewalk.screens.card import CardScreen
 from shorewalk.walk.walk import Walk
 
-from .conftest import Make, shown
+from .conftest import KEYS, Make, shown
 
 Key = events.Key | events.Paste
 
@@ -92,7 +93,7 @@ class Asking(PageScreen):
 def pressed(key: str) -> Key:
     """Return a key as it comes from the terminal; what has several digits is pasted."""
     if key in EDITS or len(key) == 1:
-        return events.Key(key, EDITS.get(key, key))
+        return events.Key(KEYS.get(key, key), EDITS.get(key, key))
     return events.Paste(key)
 
 
@@ -127,6 +128,24 @@ def roads(seed: int) -> list[str]:
         keys += [word] if word in EDITS else word.removesuffix("enter")
         keys += ["enter"] if word.endswith("enter") and word not in EDITS else []
     return keys
+
+
+async def test_what_is_typed_behind_a_command_is_typed_where_it_leads(make: Make, walk: Walk) -> None:
+    """Of digits behind the letter that opens the card, the card's line has all, the walk's none."""
+    app = make(walk)
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        walking = app.screen
+        assert isinstance(walking, PageScreen)
+        burst(app, map(pressed, "1!23?"))
+        await pilot.pause()
+        card = app.screen
+        assert isinstance(card, CardScreen)
+        assert (walking.reply.value, card.reply.value) == ("1", "23?")
+        burst(app, map(pressed, ["escape", "escape", "2", "left", "3"]))
+        await pilot.pause()
+        assert app.screen is walking
+        assert walking.reply.value == "132"
 
 
 @pytest.mark.parametrize("seed", range(12))

@@ -15,8 +15,8 @@ from textual.screen import Screen
 
 from shorewalk.widgets.reply import Reply
 
-A_WHILE = 0.05
-"""Seconds after which to look again whether what is waited for can still come."""
+A_WHILE, LOOKS = 0.05, 60
+"""Seconds after which to look again whether what is waited for can still come, and how often: no key is for ever."""
 
 
 class InOrder(App[int]):
@@ -72,6 +72,8 @@ class InOrder(App[int]):
                 await self._waited(taken, screen)
 
     async def _waited(self, event: Event, screen: Screen[object]) -> None:
-        while not event.is_set() and screen.is_running and self._exception is None:
+        for _ in range(LOOKS):
+            if event.is_set() or screen._task is None or self._exception is not None:  # noqa: SLF001 (is it alive)
+                return
             with suppress(TimeoutError):
                 await wait_for(event.wait(), A_WHILE)
