@@ -31,6 +31,11 @@ FRAME_BEGINS, FRAME_ENDS = b"\x1b[?2026h", b"\x1b[?2026l"
 """A program may ask whether a terminal can be told where a drawing begins and ends. This one can."""
 
 
+def _hear_interrupts() -> None:
+    """Let Ctrl-C reach the program, also where the tests run in the background of a shell that lets it be ignored."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 class Terminal:
     """The program in a pseudo-terminal, its output fed to an emulator. Reads; never sleeps.
 
@@ -64,6 +69,7 @@ class Terminal:
             dimensions=(rows, columns),
             env=outside | own | env,
             cwd=str(home.parent),
+            preexec_fn=_hear_interrupts,
         )
         self._child.delaybeforesend = None
 
