@@ -9,10 +9,12 @@ from pathlib import Path
 
 import pytest
 
+from shorewalk.emergency import CARD
 from shorewalk.journal import Journal
 from shorewalk.lines import as_text
 from shorewalk.marks import cannot_show_blocks
 from shorewalk.screens.base import LEAST
+from shorewalk.screens.card import CardScreen
 from shorewalk.screens.walk import WalkScreen
 from shorewalk.walk.answers import Read
 from shorewalk.walk.walk import Walk
@@ -87,7 +89,7 @@ async def test_a_window_too_small_takes_no_answer(
         await pilot.pause()
         if size[1] > 1:
             said = " ".join(as_text(app.screen.reading.lines).split())  # type: ignore[attr-defined]
-            assert said.startswith("Too small a window: make it 24 by 9 or larger.")
+            assert said == "Too small a window, make it 24 by 9. Nothing is lost. ! emergency."
             assert "Too small" in shown(app)
         await press(pilot, "2")
         await pilot.press("enter")
@@ -101,7 +103,26 @@ async def test_a_window_too_small_takes_no_answer(
         assert app.screen.walk.answers[-1].answer == Read("113.2")  # type: ignore[attr-defined]
 
 
-@pytest.mark.parametrize("key", [*"xb!k", "enter"])
+@pytest.mark.parametrize("size", [(20, 5), (30, 8), (23, 24)])
+async def test_the_emergency_card_opens_in_any_window(
+    make: Make, at_reading: Walk, size: tuple[int, int]
+) -> None:
+    """Its first words are seen where nothing else fits; Enter reads on and goes back, and what was typed waits."""
+    app = make(at_reading)
+    async with app.run_test(size=size) as pilot:
+        await press(pilot, "!")
+        await pilot.pause()
+        assert CARD[0].split()[:3] == shown(app).split()[1:4]
+        assert isinstance(app.screen, CardScreen)
+        for _ in range(60):
+            await pilot.press("enter")
+            await pilot.pause()
+            if not isinstance(app.screen, CardScreen):
+                break
+        assert "Too small" in shown(app)
+
+
+@pytest.mark.parametrize("key", [*"xbk", "enter"])
 async def test_no_command_runs_where_it_cannot_be_seen(make: Make, at_reading: Walk, key: str) -> None:
     """In a window too small no letter answers or opens anything."""
     app = make(at_reading)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from rich.color import Color, ColorSystem, parse_rgb_hex
 from rich.style import Style
@@ -58,6 +60,20 @@ def least_of(look: str, depth: ColorSystem) -> float:
 def test_letters_stand_out_from_their_ground(look: str, depth: ColorSystem) -> None:
     """At least 4.5 to 1, in the look for much contrast 7 to 1, also where 256 colours come nearest to it."""
     assert least_of(look, depth) >= LEAST[look]
+
+
+def test_the_documented_figures_are_measured() -> None:
+    """What DEVELOPERS says of each look is the least that is found, in true colours and in 256."""
+    told = (Path(__file__).parents[2] / "DEVELOPERS.md").read_text(encoding="utf-8")
+    for look in PALETTES:
+        true, few = (f"{least_of(look, depth):.3g}" for depth in DEPTHS)
+        assert f"{look} {true} / {few}" in told
+    least = min(
+        contrast(Color.parse(letters), Color.parse(ground), sixteen(colours))
+        for colours in (VGA, X11)
+        for letters, ground in SIXTEEN.values()
+    )
+    assert f"16 colours {least:.3g} (" in told
 
 
 @pytest.mark.parametrize("look", PALETTES)

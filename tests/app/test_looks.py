@@ -46,6 +46,7 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
             for term in ("linux", "ansi", "xterm-16color", "screen", "tmux", "xterm")
         ),
         *(({"TERM": term}, "plain") for term in ("vt100", "vt220", "dumb", "unknown", "", "xterm-mono")),
+        *(({"TERM": term}, "dusk") for term in ("alacritty", "foot-extra", "xterm-kitty", "xterm-ghostty")),
         ({"TERM": "vt100", "COLORTERM": "truecolor"}, "plain"),
         ({}, "plain"),
     ],
@@ -100,11 +101,11 @@ async def test_where_there_are_no_colours_there_is_one_look(
     make: Make, monkeypatch: pytest.MonkeyPatch, home: Path
 ) -> None:
     """The key says so, and nothing is kept."""
+    at_start = make()
     monkeypatch.setenv("NO_COLOR", "1")
-    app = make()
-    monkeypatch.setenv("NO_COLOR", "1")
+    app = ShorewalkApp(library=at_start.library, journal=at_start.journal, folder=at_start.folder)
     async with app.run_test(size=(80, 24)) as pilot:
-        app.show_look("plain")
+        assert app.theme == "plain"
         await type_line(pilot, "v")
         assert "no colours" in shown(app)
     assert not (home / "look").exists()

@@ -32,7 +32,7 @@ class Glass:
     def __init__(self, first: Callable[[], Place | None] = lambda: None) -> None:
         self._first = first
         self._rows: dict[int, list[Cell]] = {}
-        self._gone = self._doubted = True
+        self.gone = self._doubted = True
         self._cursor = (0, 0)
         self._held = ""
         self._size: tuple[int, int] | None = None
@@ -41,7 +41,7 @@ class Glass:
 
     def forget(self) -> None:
         """Take what the terminal shows for gone: with the next drawing all is sent, on an empty page."""
-        self._gone = True
+        self.gone = True
 
     def doubt(self) -> None:
         """Take nothing of the page for granted: with the next drawing that changes it all of it is sent."""
@@ -75,7 +75,7 @@ class Glass:
         return held + new
 
     def _changes(self, runs: list[tuple[int, int, str, str]], cursor: tuple[int, int]) -> str:
-        gone, first = self._gone, self._first() or Place(0, 0, 0)
+        gone, first = self.gone, self._first() or Place(0, 0, 0)
         changed: dict[int, set[int]] = {}
         for y, x, text, style in runs:
             row = self._rows.setdefault(y, [])
@@ -92,7 +92,7 @@ class Glass:
         )
         if not changed and not gone and cursor == self._cursor:
             return ""
-        self._gone, self._doubted, self._cursor = False, self._doubted and not tidy, cursor
+        self.gone, self._doubted, self._cursor = False, self._doubted and not tidy, cursor
         turns = page_turns if tidy and not gone else turns_of
         return self._written(Pen(WIPE if gone else ""), turns(self._rows, changed, first), tidy=tidy)
 

@@ -29,6 +29,9 @@ LIGHT_GROUNDS = ("7", "15")
 NO_COLOURS = re.compile(r"|dumb|unknown|vt\d.*|.*-m(ono)?")
 """Terminals by name that show no colours, or of which nothing is known."""
 
+MANY_COLOURS = re.compile(r".*256color|(alacritty|contour|foot|rio|wezterm)(-.*)?|xterm-(kitty|ghostty)")
+"""Terminals by name that show a palette; over a link the name is all that is known of them."""
+
 
 def named(name: str, where: str = ASKED) -> str:
     """Return the look of this name; raise `ValueError` with a sentence where there is none."""
@@ -84,7 +87,7 @@ def colours_of(env: Mapping[str, str]) -> int:
         return 0
     if unnamed or env.get("COLORTERM", "").lower() in ("truecolor", "24bit") or term.endswith("-direct"):
         return 1 << 24
-    return MANY if term.endswith("256color") else FEW
+    return MANY if MANY_COLOURS.fullmatch(term) else FEW
 
 
 def told_of(look: str) -> str:

@@ -22,6 +22,8 @@ from .glass import Glass
 
 SECONDS = 3
 """How long the terminal may take to be as it was, before the program ends all the same."""
+SETTLED = 0.05
+"""Seconds after which the library has drawn for another window, if it does: it waits for the last of several."""
 UNIX = hasattr(signal, "SIGWINCH")
 
 
@@ -69,8 +71,12 @@ class Told(Driver):
 
     def _window_changed(self) -> None:
         self.glass.forget()
-        if self._get_terminal_size() == self._app.size:  # type: ignore[attr-defined]
-            self.draw_anew()  # the library takes it for no change
+        self._loop.call_later(SETTLED, self._app.call_later, self._settled)
+
+    def _settled(self) -> None:
+        """Draw all of it once more: the library may have taken it for no change. Where it did not, nothing is sent."""
+        if self._app.screen_stack:
+            self._app.screen.refresh(layout=True)
 
     def _sigtstp_application(self, *_: Any) -> None:
         if self._auto_restart and not self._loop.is_closed():

@@ -33,7 +33,9 @@ SHORT = 64
 """Cells under which what one can type is told in few words."""
 LEAST = (24, 9)
 """Cells and lines of the least window in which a question, its answers and the way out can be seen."""
-TOO_SMALL = f"Too small a window: make it {LEAST[0]} by {LEAST[1]} or larger. Nothing is lost."
+TOO_SMALL = f"Too small a window, make it {LEAST[0]} by {LEAST[1]}. Nothing is lost. ! emergency."
+IN_SMALL = ("leave", "emergency")
+"""Commands that there are in a window too small."""
 
 
 class PageScreen(Screen[Any]):
@@ -45,6 +47,8 @@ class PageScreen(Screen[Any]):
     """Whether letters are commands while nothing is typed; else they are text, and Enter makes them one."""
     reads_on: bool = True
     """Whether Enter with nothing typed reads on where the page is longer than the window."""
+    fits_any: bool = False
+    """Whether the page is shown in a window of any size."""
 
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (NARROW, "-medium"), (104, "-wide")]  # noqa: RUF012
     AUTO_FOCUS = "#reply"
@@ -132,7 +136,8 @@ class PageScreen(Screen[Any]):
 
     def on_resize(self, event: events.Resize) -> None:
         """Draw all of it anew in another window: terminals differ in what they make of their lines."""
-        self.app.sized(event.size)
+        if self.is_current:
+            self.app.sized(event.size)
         self._fit(event.size)
 
     def on_screen_resume(self) -> None:
@@ -225,8 +230,8 @@ class PageScreen(Screen[Any]):
             run()
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A command exists only where the table says so; in a window too small to see what it does, only leaving."""
-        if action == "command" and self.too_small and parameters != ("leave",):
+        """A command exists only where the table says so; in a window too small there are few."""
+        if action == "command" and self.too_small and parameters[0] not in IN_SMALL:
             return False
         if action == "command" and parameters and parameters[0] in {command.id for command in COMMANDS}:
             return any(command.id == parameters[0] and command.applies(self.kind) for command in COMMANDS)
@@ -255,7 +260,7 @@ class PageScreen(Screen[Any]):
     @on(Reply.Given)
     def _given(self, message: Reply.Given) -> None:
         message.stop()
-        if self.too_small:
+        if self.too_small and not self.fits_any:
             self.reply.value = message.text  # nobody answers what cannot be seen
             return
         if not message.text:
@@ -303,7 +308,7 @@ class PageScreen(Screen[Any]):
         return any(size < least for size, least in zip(self.app.size, LEAST, strict=True))
 
     def _page(self, room: int, height: int) -> list[Line]:
-        if self.too_small:
+        if self.too_small and not self.fits_any:
             return wrap(TOO_SMALL, room, "error")
         text, role, _ = self._telling
         long = [*wrap(text, room, role), BLANK] if self._too_long() else []

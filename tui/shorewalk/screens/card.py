@@ -16,6 +16,11 @@ class CardScreen(ClosingScreen):
 
     heading = TITLE.upper()
 
+    @property
+    def fits_any(self) -> bool:  # type: ignore[override]
+        """Whether it is this card itself, which is needed in any window."""
+        return type(self) is CardScreen
+
     def page(self, room: int, _height: int) -> list[Line]:
         return card_page(room)
 
