@@ -23,7 +23,7 @@ SAYS = {
     "emergency": ("Do not touch",),
     "preview": ('There is no sign "burnt-marks".', "■"),
     "possible": ("Still possible",),
-    "log": ("Site 14, Juniper Flats",),
+    "log": ("Site 14, Someday Flats",),
     "practice": ("The meter in your hands", "dial: AC volts", "RED"),
 }
 """Words that must be on some of them."""

@@ -176,7 +176,7 @@ def test_a_name_that_means_something_to_a_shell_is_not_offered(ask: Ask) -> None
     journal = Journal.open()
     names = ("14-B", "７号", *HOSTILE, "x\nplain\tsite:y", "a b", "\x1b[31m")
     for site in names:
-        journal.label(journal.begin(start("arrival")), site=site, park="Juniper\tFlats\nplain\tsite:z\x1b[2J")
+        journal.label(journal.begin(start("arrival")), site=site, park="Someday\tFlats\nplain\tsite:z\x1b[2J")
     journal.close()
     assert sorted(word for word in ask("shorewalk log ") if word.startswith("site:")) == [
         "site:14-B",

@@ -256,11 +256,11 @@ def test_the_end_offers_to_save_and_to_go_back(
 ) -> None:
     """At the end b takes back the last answer, t puts the site in, s writes the record to a file, and one to print."""
     monkeypatch.chdir(tmp_path)
-    said, talk = say(*TO_VOLTS, "x", "t", "14, Juniper Flats", "s", "b")
+    said, talk = say(*TO_VOLTS, "x", "t", "14, Someday Flats", "s", "b")
     (path,) = tmp_path.glob("shorewalk-small-2024-05-01.md")
     text = path.read_text(encoding="utf-8")
     assert "- Site: 14\n" in text
-    assert "- Park: Juniper Flats\n" in text
+    assert "- Park: Someday Flats\n" in text
     page = path.with_suffix(".pdf")
     assert page.read_bytes().startswith(b"%PDF-")
     assert page.name in "".join(said.split())

@@ -27,10 +27,10 @@ def test_where_it_was_goes_along(machine: Machine) -> None:
     there = machine("there")
     _, keeper = take_over(handed_of(walked(upto=5)), there)
     assert keeper.number is not None
-    assert there.entry(keeper.number)[-5:] == ("Juniper Flats", "14", None, None, "handed")
+    assert there.entry(keeper.number)[-5:] == ("Someday Flats", "14", None, None, "handed")
     there.label(keeper.number, site="15")
     take_over(handed_of(walked(upto=6)), there)
-    assert there.entry(keeper.number)[-5:] == ("Juniper Flats", "15", None, None, "handed")
+    assert there.entry(keeper.number)[-5:] == ("Someday Flats", "15", None, None, "handed")
 
 
 def test_the_same_walk_again_changes_nothing(machine: Machine, tmp_path: Path) -> None:

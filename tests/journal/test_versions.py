@@ -89,8 +89,8 @@ def test_where_and_when_is_kept_with_a_walk(tmp_path: Path) -> None:
     """What is said of a walk stands in its entry, and what is said later leaves the rest."""
     older(tmp_path / "home")
     journal = Journal.open(tmp_path / "home")
-    journal.label(3, park="Juniper Flats", site="12")
+    journal.label(3, park="Someday Flats", site="12")
     journal.label(3, site="14")
     entry = journal.entry(3)
-    assert (entry.park, entry.site, entry.outlet) == ("Juniper Flats", "14", None)
+    assert (entry.park, entry.site, entry.outlet) == ("Someday Flats", "14", None)
     journal.close()

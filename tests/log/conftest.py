@@ -1,4 +1,4 @@
-"""Walks at Juniper Flats, a campground that does not exist, kept in a real journal; a clock that a test sets."""
+"""Walks at Someday Flats, a campground that does not exist, kept in a real journal; a clock that a test sets."""
 
 from __future__ import annotations
 
@@ -24,8 +24,8 @@ from shorewalk.tree.library import shipped
 from shorewalk.walk.answers import Read
 from shorewalk.walk.walk import begin
 
-SITE = Where("Juniper Flats", "14", None, "2024-05-01")
-BEFORE = Where("Juniper Flats", "14", None, "2023-09-10")
+SITE = Where("Someday Flats", "14", None, "2024-05-01")
+BEFORE = Where("Someday Flats", "14", None, "2023-09-10")
 SUPPER = "voltage-low-at-supper"
 """A recorded walk: 111.8 V at rest, 110.2 V with a heater, in the rig, the cord in the 30 A outlet."""
 ARRIVAL = "arrival-30-good"

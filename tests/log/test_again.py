@@ -119,7 +119,7 @@ async def test_from_the_log_it_is_the_site_that_is_shown(full: Journal, tmp_path
         screen = app.screen
         assert isinstance(screen, WalkScreen)
         assert (screen.walk.tree, screen.walk.now.outlet) == (TREE, "pedestal-30")
-        assert screen.keeper.placing.where.says == "site 14, Juniper Flats"
+        assert screen.keeper.placing.where.says == "site 14, Someday Flats"
 
 
 async def test_its_end_compares_with_the_readings_before(

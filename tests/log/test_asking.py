@@ -47,7 +47,7 @@ def test_who_arrives_is_asked(journal: Journal, keep: Keep) -> None:
     question = asking("arrival", journal.walks(), shipped().site, journal.clock())
     assert question is not None
     assert question.offered is not None
-    assert question.offered.says == "site 14, Juniper Flats"
+    assert question.offered.says == "site 14, Someday Flats"
 
 
 def test_a_walk_by_the_command_line_counts_as_no_answer(journal: Journal, keep: Keep) -> None:

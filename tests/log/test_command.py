@@ -20,7 +20,7 @@ def test_walks_stand_under_their_site_and_stay(full: Journal, typed: Typed) -> N
     ended = typed("log")
     assert ended.returncode == 0
     lines = [line.strip() for line in ended.stdout.splitlines() if line.strip()]
-    assert lines[0] == "Site 14, Juniper Flats"
+    assert lines[0] == "Site 14, Someday Flats"
     assert lines[1:4] == [
         "Stay from 01 May 2024",
         "5  02 May 18:58 The voltage is too low",
@@ -33,7 +33,7 @@ def test_walks_stand_under_their_site_and_stay(full: Journal, typed: Typed) -> N
 
 
 @pytest.mark.parametrize(
-    "words", [("14",), ("site:14",), ("juniper flats",), ("Juniper", "Flats,", "14"), ("site", "14")]
+    "words", [("14",), ("site:14",), ("someday flats",), ("Someday", "Flats,", "14"), ("site", "14")]
 )
 def test_a_site_is_compared_however_it_is_named(full: Journal, typed: Typed, words: tuple[str, ...]) -> None:
     """Its number, its park or both: the readings at rest and loaded, and how far they moved."""
@@ -46,7 +46,7 @@ def test_a_site_is_compared_however_it_is_named(full: Journal, typed: Typed, wor
 def test_a_pipe_gets_plain_text(full: Journal, run: Run) -> None:
     """The program itself, read by another: no escape sequence, the list on stdout, the advice beside it."""
     ended = run("log", COLUMNS="40")
-    assert (ended.returncode, ended.stdout.splitlines()[0]) == (0, "Site 14, Juniper Flats")
+    assert (ended.returncode, ended.stdout.splitlines()[0]) == (0, "Site 14, Someday Flats")
     assert "\x1b" not in ended.stdout + ended.stderr
     assert full.problem is None
 
@@ -72,7 +72,7 @@ def test_one_walk_is_shown_with_its_readings(full: Journal, typed: Typed) -> Non
     said = typed("log", "walk:4").stdout
     assert typed("log", "last").stdout == typed("log", "walk:5").stdout
     for part in (
-        "site 14, Juniper Flats; 30 A outlet; stay from 01 May 2024",
+        "site 14, Someday Flats; 30 A outlet; stay from 01 May 2024",
         "○ Leave the cord as it is",
         "111.8 V  ▲ watch",
     ):
@@ -97,7 +97,7 @@ def test_the_message_has_the_site_that_was_kept(full: Journal, typed: Typed) -> 
     record = typed("log", "last", "--message", "electrician").stdout
     assert "## Also possible, by the numbers alone" in record, "what the readings cannot rule out"
     assert "110.9 V" in record
-    assert "Juniper Flats" in record
+    assert "Someday Flats" in record
     assert full.problem is None
 
 
@@ -112,7 +112,7 @@ def test_a_pdf_is_written_and_nothing_written_over(full: Journal, typed: Typed, 
 
 def test_where_a_walk_was_can_be_said_later(full: Journal, typed: Typed) -> None:
     """And taken back by saying nothing."""
-    assert typed("log", "2", "--at", "7, Juniper Flats").stdout == "Walk 2: site 7, Juniper Flats.\n"
+    assert typed("log", "2", "--at", "7, Someday Flats").stdout == "Walk 2: site 7, Someday Flats.\n"
     assert full.entry(2).visited == "2024-04-20"
     assert typed("log", "2", "--at", "").stdout == "Walk 2: no site.\n"
     assert full.entry(2).site is None
@@ -121,7 +121,7 @@ def test_where_a_walk_was_can_be_said_later(full: Journal, typed: Typed) -> None
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (("99",), 'There is no site and no walk "99". There are: site 14, Juniper Flats; walks 1 to 5.'),
+        (("99",), 'There is no site and no walk "99". There are: site 14, Someday Flats; walks 1 to 5.'),
         (("walk:99",), 'There is no site and no walk "walk:99".'),
         (("99", "--message", "park"), 'There is no walk "99"'),
         (("--message", "park"), "Of which walk?"),

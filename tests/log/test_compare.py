@@ -70,8 +70,8 @@ def test_what_was_read_elsewhere_is_not_compared(journal: Journal, keep: Keep) -
     assert [site.says for site in sites] == [
         "No site, from 01 May 2024",
         "Site 14, Cedar Bend",
-        "Site 15, Juniper Flats",
-        "Site 14, Juniper Flats",
+        "Site 15, Someday Flats",
+        "Site 14, Someday Flats",
     ]
     assert {len(site.walks) for site in sites} == {1}
 

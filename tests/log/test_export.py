@@ -35,7 +35,7 @@ def test_csv_has_a_row_a_reading_with_units_in_its_headings(journal: Journal, ke
         ("0.9", "yes"),
     ]
     assert float(first["volts at least [V]"]) < 111.8 < float(first["volts at most [V]"])
-    assert (first["park"], first["site"], first["stay from"]) == ("Juniper Flats", "14", "2024-05-01")
+    assert (first["park"], first["site"], first["stay from"]) == ("Someday Flats", "14", "2024-05-01")
     assert datetime.fromisoformat(first["time [UTC]"]).tzinfo is not None
 
 
@@ -45,7 +45,7 @@ def test_no_cell_is_worked_out_by_a_spreadsheet(typed: str) -> None:
     assert as_text(typed) == f"'{typed}"
 
 
-@pytest.mark.parametrize("typed", ["14", "Juniper Flats", "a=b", ""])
+@pytest.mark.parametrize("typed", ["14", "Someday Flats", "a=b", ""])
 def test_ordinary_words_stay_as_they_are(typed: str) -> None:
     """Nothing is put before them."""
     assert as_text(typed) == typed
@@ -66,7 +66,7 @@ def test_json_has_a_version_and_every_answer(journal: Journal, keep: Keep) -> No
     (walk,) = data["walks"]
     assert (walk["walk"], walk["park"], walk["site"], walk["cord_in"]) == (
         number,
-        "Juniper Flats",
+        "Someday Flats",
         "14",
         "30 A outlet",
     )

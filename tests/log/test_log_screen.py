@@ -30,7 +30,7 @@ async def test_sites_and_walks_are_opened_by_number(
     async with app.run_test(size=size) as pilot:
         await press(pilot, "l", "enter")
         assert isinstance(app.screen, LogScreen)
-        assert "1 Site 14, Juniper Flats: 4 walks, compared" in shown(app)
+        assert "1 Site 14, Someday Flats: 4 walks, compared" in shown(app)
         await press(pilot, "1", "enter")
         assert isinstance(app.screen, SiteScreen)
         assert "Hot to neutral, chosen rig outlet" in shown(app)

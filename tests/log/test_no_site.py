@@ -25,7 +25,7 @@ from .conftest import SUPPER, Keep, Run
 from .driving import app_on, begin, press, shown
 from .test_placed import URGENT, said_at_the_end
 
-TYPED = ("help", "?", "x", "s", "0", "not sure", "HELP", "site help", "help, Juniper Flats")
+TYPED = ("help", "?", "x", "s", "0", "not sure", "HELP", "site help", "help, Someday Flats")
 NO_SITE = "is a word for shorewalk itself, and no site."
 
 
@@ -38,7 +38,7 @@ NO_SITE = "is a word for shorewalk itself, and no site."
 )
 def test_no_command_is_a_site(word: str) -> None:
     """Neither a key nor a word of any command, with and without `site` before it; more than a word may be one."""
-    for typed in (word, word.upper(), f"site {word}", f"{word}, Juniper Flats"):
+    for typed in (word, word.upper(), f"site {word}", f"{word}, Someday Flats"):
         with pytest.raises(ValueError, match="no site"):
             read_where(typed)
     assert read_where(f"row {word}").site == f"row {word}"

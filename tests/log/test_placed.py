@@ -63,7 +63,7 @@ def test_nobody_is_sent_to_a_site_that_was_taken_over(journal: Journal, keep: Ke
     assert "ite 14" not in message_of(
         Kept(journal, journal.entry(urgent)), "electrician", "2024-05-02T08:00:00Z"
     )
-    assert "Say: Site 14" in said_at_the_end(journal, urgent, "t", "14, Juniper Flats")
+    assert "Say: Site 14" in said_at_the_end(journal, urgent, "t", "14, Someday Flats")
     assert "ite 14" in message_of(Kept(journal, journal.entry(urgent)), "park", "2024-05-02T08:00:00Z")
     assert "from your walk" not in said_at_the_end(journal, urgent)
 

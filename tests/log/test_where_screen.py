@@ -37,13 +37,13 @@ async def test_what_is_typed_is_kept_with_the_walk_and_the_next(journal: Journal
     app = app_on(journal, tmp_path)
     async with app.run_test(size=(40, 20)) as pilot:
         await begin(pilot, "voltage-low")
-        await press(pilot, "14, Juniper Flats", "enter", "1", "enter")
+        await press(pilot, "14, Someday Flats", "enter", "1", "enter")
         assert isinstance(app.screen, WalkScreen)
         app.show_start()
         await begin(pilot, "no-power")
         assert isinstance(app.screen, WalkScreen)
         await press(pilot, "1", "enter")
-        assert [where_of(entry)[:2] for entry in journal.walks()] == [("Juniper Flats", "14")] * 2
+        assert [where_of(entry)[:2] for entry in journal.walks()] == [("Someday Flats", "14")] * 2
 
 
 @pytest.mark.parametrize(
@@ -69,7 +69,7 @@ async def test_who_arrives_may_still_be_there(
     app = app_on(journal, tmp_path)
     async with app.run_test(size=(80, 24)) as pilot:
         await begin(pilot, "arrival")
-        assert "Still at site 14, Juniper Flats, since 01 May 2024" in shown(app)
+        assert "Still at site 14, Someday Flats, since 01 May 2024" in shown(app)
         await press(pilot, "y", "enter")
         assert isinstance(app.screen, WalkScreen)
         where = app.screen.keeper.placing.where

@@ -24,7 +24,7 @@ def page_of_a_walk() -> bytes:
     walk = begin(shipped(), recorded.walk, recorded.meter)
     for _, _, answer, time in recorded.answers:
         walk = walk.answer(answer, time)
-    return record_pdf(walk, "12", "Juniper Flats", made=datetime(2026, 5, 1, tzinfo=UTC))
+    return record_pdf(walk, "12", "Someday Flats", made=datetime(2026, 5, 1, tzinfo=UTC))
 
 
 def lines_of(ink: Dots) -> list[tuple[int, int]]:
@@ -56,7 +56,7 @@ def test_the_first_page_says_what_matters() -> None:
     """Where it was, the meter, the verdict, the call and the message stand on the first page."""
     first = " ".join(reader_of(page_of_a_walk()).pages[0].extract_text().split())
     for words in (
-        "Juniper Flats",
+        "Someday Flats",
         "Meter: basic, 1.2 %",
         "Use with care",
         "Call: the park",

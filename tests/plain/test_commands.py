@@ -61,7 +61,7 @@ def on(hear: Hear, keep: Keep, tmp_path: Path) -> Listen:
     def go(screen: str, *typed: str) -> Heard:
         if screen in WALKED:
             return hear(*WALKED[screen], *typed, at=place)
-        keep(EVENING, "2024-05-02T08:00:00Z", "14, Juniper Flats")
+        keep(EVENING, "2024-05-02T08:00:00Z", "14, Someday Flats")
         return hear(*LOGGED.get(screen, ()), *typed)
 
     return go

@@ -79,7 +79,7 @@ def test_the_sum_is_told_where_one_asks() -> None:
 @pytest.mark.parametrize("room", [20, 40, 80])
 def test_nothing_is_wider_than_the_window(hear: Hear, keep: Keep, room: int) -> None:
     """The start, the log, the help, practice: all is folded between words."""
-    keep(NIGHT, "2024-05-02T08:00:00Z", "14, Juniper Flats")
+    keep(NIGHT, "2024-05-02T08:00:00Z", "14, Someday Flats")
     for typed in (["", "", "", "", "", ""], ["?", "", "", ""], ["l", "1", "", "", "", "q", "2", "", ""]):
         said = hear(*typed, room=room).said
         assert not [line for line in said.splitlines() if len(line) > room]

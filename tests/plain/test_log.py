@@ -15,7 +15,7 @@ from shorewalk.journal import Journal
 from .conftest import EVENING, NIGHT, Hear, Keep
 
 MORNING = "read-again-sags"
-SITE = "14, Juniper Flats"
+SITE = "14, Someday Flats"
 
 
 @pytest.fixture
@@ -31,7 +31,7 @@ def two(keep: Keep) -> tuple[int, int]:
 def test_sites_come_before_their_walks(hear: Hear) -> None:
     """Each by a number, with the day, what it was about and how it ended, and no mark."""
     said = hear("l", "q").said
-    assert "\n  1. Site 14, Juniper Flats: 2 walks, compared.\n" in said
+    assert "\n  1. Site 14, Someday Flats: 2 walks, compared.\n" in said
     assert re.search(r"\n  2\. 02 May 18:00: The voltage is too low\. [A-Z][a-z ,]+\.\n", said)
     assert re.search(r"\n  3\. 02 May 12:00: The voltage is too low\. [A-Z][a-z ,]+\.\n", said)
     assert said.index("The log is closed.") < said.rindex("> ")
@@ -53,7 +53,7 @@ def test_a_walk_is_told_with_its_readings(hear: Hear, two: tuple[int, int]) -> N
     """Where, when, how it ended and why, and each reading with its time."""
     said = hear("l", "3", "", "").said
     assert f"\nWalk {two[0]}: The voltage is too low.\n" in said
-    assert "\nWhere: site 14, Juniper Flats, 30 A outlet, stay from 02 May 2024.\n" in said
+    assert "\nWhere: site 14, Someday Flats, 30 A outlet, stay from 02 May 2024.\n" in said
     assert re.search(r"\n  12:00: hot to neutral, chosen rig outlet[a-z' ]*: 111\.8 V, watch\.\n", said)
 
 
@@ -71,7 +71,7 @@ def test_the_log_at_an_end_is_that_of_its_site(hear: Hear, two: tuple[int, int])
     """`l` after the end compares the readings there; closed, one is at the end again."""
     assert two
     said = hear("l", "2", "g", "l", "", "", "q", "y").said
-    assert "Site 14, Juniper Flats. 2 walks." in said
+    assert "Site 14, Someday Flats. 2 walks." in said
     assert "The message:" in said[said.rindex("The log is closed.") :]
 
 
@@ -81,7 +81,7 @@ def test_where_a_walk_was_can_be_said_later(hear: Hear, keep: Keep, journal: Jou
     said = hear("l", "1", "t", f"{'9' * 61}", "", "t", SITE, "q", "q").said
     assert "That is 61 letters long" in said
     assert "Walk 1: no site." in said
-    assert "Walk 1: site 14, Juniper Flats." in said
+    assert "Walk 1: site 14, Someday Flats." in said
     assert journal.walks()[0].site == "14"
 
 

@@ -115,9 +115,9 @@ def test_the_meter_is_asked_for_as_in_the_app(hear: Hear) -> None:
 
 def test_the_site_is_asked_for_once_in_a_stay(hear: Hear, journal: Journal) -> None:
     """Before a walk that can wait, not before one that cannot; it is in the log, and the next walk takes it over."""
-    first = hear("the voltage is too low", "14, Juniper Flats", "1").said
+    first = hear("the voltage is too low", "14, Someday Flats", "1").said
     assert "which site are you at?" in first
-    assert (journal.walks()[0].site, journal.walks()[0].park) == ("14", "Juniper Flats")
+    assert (journal.walks()[0].site, journal.walks()[0].park) == ("14", "Someday Flats")
     assert "which site are you at?" not in hear("the voltage is too low", "1").said
     assert journal.walks()[0].site == "14"
 
@@ -136,9 +136,9 @@ def test_enter_passes_the_site_by_and_it_is_not_asked_again(hear: Hear) -> None:
 
 def test_the_last_site_is_offered_to_those_who_arrive(hear: Hear, keep: Keep, journal: Journal) -> None:
     """`y` is that they are still there; no number is, for that may be a site's."""
-    keep(NIGHT, "2024-04-25T18:30:00Z", "14, Juniper Flats")
+    keep(NIGHT, "2024-04-25T18:30:00Z", "14, Someday Flats")
     said = hear("arrived", "y", "1").said
-    assert "y: still at site 14, Juniper Flats, since 25 Apr 2024." in said
+    assert "y: still at site 14, Someday Flats, since 25 Apr 2024." in said
     assert journal.walks()[0].site == "14"
 
 
@@ -163,7 +163,7 @@ def test_one_gets_back_to_the_start_from_a_walk_and_from_its_end(hear: Hear, kee
 
 def test_reading_again_begins_where_only_the_present_can_answer(hear: Hear, keep: Keep) -> None:
     """`r` takes over outlet, meter and site of this stay, and at the end the same readings at other times are said."""
-    keep("voltage-low-at-supper", "2024-05-02T12:00:00Z", "14, Juniper Flats")
+    keep("voltage-low-at-supper", "2024-05-02T12:00:00Z", "14, Someday Flats")
     said = hear("r").said
     assert "Read the volts again, to compare.\n" in said
     assert "which site" not in said

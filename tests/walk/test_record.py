@@ -78,8 +78,8 @@ def test_they_end_in_all_ways() -> None:
 def test_paper_says_what_the_text_says(name: str) -> None:
     """Read back from the PDF, the record has word for word what a reader of the Markdown sees, in the same order."""
     walk = walked(name)
-    texts = texts_in(record_markdown(walk, "12", "Juniper Flats"))
-    pages = PdfReader(BytesIO(record_pdf(walk, "12", "Juniper Flats", made=MADE))).pages
+    texts = texts_in(record_markdown(walk, "12", "Someday Flats"))
+    pages = PdfReader(BytesIO(record_pdf(walk, "12", "Someday Flats", made=MADE))).pages
     lines = [line for page in pages for line in page.extract_text().splitlines()]
     heads = (" ".join(READINGS), " ".join(ASKED), plain_letters(title_of(walk)))
     on_paper = "".join(line for line in lines if not line.startswith((*heads, FOOT)))
@@ -92,9 +92,9 @@ def test_paper_says_what_the_text_says(name: str) -> None:
 def test_nothing_that_is_known_is_left_out(name: str) -> None:
     """Every answer, reading with its bounds, sum with its formula, and open fault; the meter and the message."""
     walk = walked(name)
-    texts = texts_in(record_markdown(walk, "12", "Juniper Flats"))
+    texts = texts_in(record_markdown(walk, "12", "Someday Flats"))
     whole, now, found = "\n".join(texts), walk.now, ending(walk, "12")
-    assert {"Park: Juniper Flats", "Site: 12", found.say, found.because, *found.not_ruled_out} <= set(texts)
+    assert {"Park: Someday Flats", "Site: 12", found.say, found.because, *found.not_ruled_out} <= set(texts)
     assert f"{now.meter.percent:g} % + {now.meter.counts:g} counts" in whole
     for known in now.known:
         assert known.shows in whole

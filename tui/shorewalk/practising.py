@@ -50,7 +50,7 @@ def _in_app(at: AtSite) -> int:
 def _listed(sites: dict[str, Site]) -> list[str]:
     wide, before = max(map(len, sites)), practised()
     marks = {None: "", True: " (done, as it should)", False: " (done, not as it should)"}
-    lines = ["Juniper Flats, a campground that does not exist:"]
+    lines = ["Someday Flats, a campground that does not exist:"]
     lines += [
         f"  {site.id:{wide}}  {site.level:5}  {site.says}{marks[before.get(site.id)]}"
         for site in sites.values()

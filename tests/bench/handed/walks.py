@@ -40,7 +40,7 @@ def handed_of(walk: Walk, **other: object) -> Handed:
         answers=walk.answers,
         content=content_of(walk),
         site="14",
-        park="Juniper Flats",
+        park="Someday Flats",
     )
     values: dict[str, Any] = {name: getattr(handed, name) for name in Handed.__dataclass_fields__}
     return Handed(**(values | other))

@@ -9,7 +9,7 @@ from shorewalk.walk.answers import Answer, Cannot, Choose, Read, Unable, Unsure
 from shorewalk.walk.ending import ending
 from shorewalk.walk.walk import Walk
 
-INVENTED = "An invented pedestal at Juniper Flats, a campground that does not exist."
+INVENTED = "An invented pedestal at Someday Flats, a campground that does not exist."
 TELLING = 3
 """So many answers are told of at most."""
 

@@ -5,7 +5,7 @@
      "sum": "...",
      "walk": {
       "id": "...", "tree": "arrival", "shipped": true, "content": "...", "meter": "basic,tenths",
-      "written": "2024-05-01T18:45:00Z", "site": "14", "park": "Juniper Flats",
+      "written": "2024-05-01T18:45:00Z", "site": "14", "park": "Someday Flats",
       "answers": [
        {"tree": "arrival", "at": "before_you_start", "nth": 1, "done": true, "time": "2024-05-01T18:30:00Z"},
        {"tree": "arrival", "at": "sockets_30.hot_neutral", "nth": 1, "reading": "121.8", "time": "..."}

@@ -24,7 +24,7 @@ DAY = 24 * 60
 MONTH = 31 * DAY
 """Minutes after which a place is not even offered."""
 LONGEST = 60
-EXAMPLE = "14, Juniper Flats"
+EXAMPLE = "14, Someday Flats"
 CALLED_SO = "Is the site called so, then type its row or loop with it, as in row B."
 GONE = ("leaving",)
 """Trees of those who are going: at their end nobody is there any more."""
@@ -40,7 +40,7 @@ class Where(NamedTuple):
 
     @property
     def says(self) -> str:
-        """Return `site 14, Juniper Flats`; nothing where no site was said."""
+        """Return `site 14, Someday Flats`; nothing where no site was said."""
         return ", ".join([f"site {self.site}", *([self.park] if self.park else [])]) if self.site else ""
 
 

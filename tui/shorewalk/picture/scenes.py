@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator
 
 NOW = "2024-05-02T19:30:00Z"
-SITE, PARK = "14", "Juniper Flats"
+SITE, PARK = "14", "Someday Flats"
 STAYS = (
     ("arrival-30-good", "2023-09-10T15:00:00+00:00", "2023-09-10", {}),
     ("arrival-30-good", "2024-05-01T14:00:00+00:00", "2024-05-01", {}),

@@ -21,7 +21,7 @@ from .prompt import Prompt
 from .session import Session
 from .voice import Room, Voice, number_in
 
-PARK = "Juniper Flats is a campground that does not exist. Nothing there is live. Most of its pedestals hide a fault."
+PARK = "Someday Flats is a campground that does not exist. Nothing there is live. Most of its pedestals hide a fault."
 HOW = "Type a number."
 WHICH = "Type a number. start: all that can be begun for real. q: leave."
 LEVELS = {"easy": "Easy sites", "fair": "Fair sites", "nasty": "Nasty sites"}

@@ -98,7 +98,7 @@ class EndingScreen(PageScreen):
 
     def guide(self, _room: int) -> str:
         if self._asking_site:
-            return "Your site, and the park after a comma: 14, Juniper Flats"
+            return "Your site, and the park after a comma: 14, Someday Flats"
         return "Type a number, then Enter: 4 saves the record, 7 leaves."
 
     def on_mount(self) -> None:

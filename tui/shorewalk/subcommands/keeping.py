@@ -23,7 +23,7 @@ from .task import Task, echo
     "--export", type=click.Choice(["csv", "json"]), help="All that is kept, or what was named, for programs."
 )
 @click.option(
-    "--at", metavar="SITE", help='Say where a walk was: "14, Juniper Flats". Nothing in it takes that back.'
+    "--at", metavar="SITE", help='Say where a walk was: "14, Someday Flats". Nothing in it takes that back.'
 )
 @click.option(
     "--message",
