@@ -56,7 +56,9 @@ def test_the_locale_says_whether_it_is_utf_8(env: dict[str, str], utf_8: bool) -
 def test_what_python_sets_is_not_what_was_said() -> None:
     """Where Python takes the locale for one of UTF-8, LC_CTYPE is its own; a name in LANG still counts."""
     assert not says_utf_8({"LANG": "C", "LC_CTYPE": "C.UTF-8"}, forced=True)
-    assert says_utf_8({"LANG": "en_US.UTF-8", "LC_CTYPE": "C.UTF-8"}, forced=True)
+    both = {"LANG": "en_US.UTF-8", "LC_CTYPE": "C.UTF-8"}
+    assert says_utf_8(both, forced=True, there=lambda _: False)
+    assert not says_utf_8(both, forced=True, there=lambda _: True)  # so LC_CTYPE was C, and comes first
 
 
 def test_a_locale_that_is_not_utf_8_gets_ascii(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import locale
 import os
 import re
 import sys
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 
 SIGNS = {
@@ -42,11 +43,30 @@ def _one(letter: str) -> str:
     return "??" if unicodedata.east_asian_width(letter) in "WF" else "?"
 
 
-def says_utf_8(env: Mapping[str, str] = os.environ, *, forced: bool = bool(sys.flags.utf8_mode)) -> bool:
+def says_utf_8(
+    env: Mapping[str, str] = os.environ,
+    *,
+    forced: bool = bool(sys.flags.utf8_mode),
+    there: Callable[[str], bool] | None = None,
+) -> bool:
     """Tell whether the locale is one of UTF-8, by its name.
 
-    Python takes C, and a locale that is not installed, for one: it is `forced` to, and says so in LC_CTYPE.
+    Python takes C, and a locale that is not installed, for one: it is `forced` to, and says so in LC_CTYPE. Where the
+    one of LANG is `there`, it was LC_CTYPE that said C, which comes before it.
     """
-    letters = env.get("LC_CTYPE", "")
+    letters, language = env.get("LC_CTYPE", ""), env.get("LANG", "")
+    if not env.get("LC_ALL") and forced and letters in FORCED and language and (there or _there)(language):
+        return False
     own = "" if forced and letters in FORCED else letters
-    return bool(UTF_8.search(env.get("LC_ALL") or own or env.get("LANG") or ""))
+    return bool(UTF_8.search(env.get("LC_ALL") or own or language))
+
+
+def _there(name: str) -> bool:
+    """Tell whether the system has this locale."""
+    before = locale.setlocale(locale.LC_CTYPE)
+    try:
+        locale.setlocale(locale.LC_CTYPE, name)
+    except locale.Error:
+        return False
+    locale.setlocale(locale.LC_CTYPE, before)
+    return True
