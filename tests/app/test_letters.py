@@ -11,7 +11,7 @@ from shorewalk.lines import cells
 from shorewalk.marks import cannot_show_blocks
 
 
-@given(some.text())
+@given(some.text(some.characters(exclude_categories=["Cc", "Cs"])))
 def test_it_is_ascii_and_as_wide(text: str) -> None:
     """Whatever comes is ASCII, and takes as many cells as before."""
     assert in_ascii(text).isascii()

@@ -28,19 +28,23 @@ UTF_8 = re.compile(r"utf-?8", re.IGNORECASE)
 
 @lru_cache(maxsize=512)
 def in_ascii(text: str) -> str:
-    """Return text with as many ASCII letters as it takes cells: accents off, signs by others, the rest `?`."""
-    return text if text.isascii() else "".join(map(_one, text))
+    """Return a line of text in as many ASCII letters as it takes cells: accents off, signs by others, the rest `?`."""
+    if text.isascii():
+        return text
+    from rich.cells import (
+        cell_len,
+    )  # by which the library lays out; a letter may make the one before it wider
+
+    plain = ""
+    for end, letter in enumerate(text, 1):
+        wide = cell_len(text[:end])
+        plain = (plain + _one(letter, wide - len(plain)))[:wide]
+    return plain
 
 
-def _one(letter: str) -> str:
-    if letter.isascii() or unicodedata.combining(letter):
-        return letter if letter.isascii() else ""
-    if letter in SIGNS:
-        return SIGNS[letter]
-    base = unicodedata.normalize("NFD", letter)[0]
-    if base.isascii():
-        return base
-    return "??" if unicodedata.east_asian_width(letter) in "WF" else "?"
+def _one(letter: str, wide: int) -> str:
+    base = SIGNS.get(letter) or unicodedata.normalize("NFD", letter)[0]
+    return base.ljust(wide, "?") if base.isascii() else "?" * wide
 
 
 def says_utf_8(

@@ -57,9 +57,7 @@ class PreviewApp(ShorewalkApp):
 
         why: str
 
-    def __init__(
-        self, file: Path, node: str | None = None, *, every: float = LOOKS, **how: Any
-    ) -> None:
+    def __init__(self, file: Path, node: str | None = None, *, every: float = LOOKS, **how: Any) -> None:
         folder = library_of(file)
         super().__init__(library=Library(folder), journal=Journal(connect_in_memory()), **how)
         self.file, self._node, self._every = file, node, every

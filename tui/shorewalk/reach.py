@@ -18,7 +18,9 @@ MOST_BYTES = 50_000_000
 KEEPER = "whoever keeps this computer"
 FETCH = f"{KEEPER[:1].upper()}{KEEPER[1:]} can give it to you."
 GO_ON = "This walk is kept. It stands first when you log in again."
-WENT_WRONG = "shorewalk: something went wrong in the program. Log in again: a walk that could be kept stands first."
+WENT_WRONG = (
+    "shorewalk: something went wrong in the program. Log in again: a walk that could be kept stands first."
+)
 NOT_HERE = f"This login takes no files and names no folders. Ask {KEEPER}."
 BARRED = frozenset({("hand", "start")})
 """Commands, and on which screen, whose point is a path that is typed."""
