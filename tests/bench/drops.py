@@ -11,7 +11,6 @@ from __future__ import annotations
 import argparse
 import os
 import signal
-import sys
 import tempfile
 import time
 from collections import Counter
@@ -19,7 +18,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from .guide import key_options
-from .kills import FRONTS, Killed, killed
+from .kills import FRONTS, Killed, killed, tell
 from .sshd import Sshd
 from .terminal import Terminal
 
@@ -118,11 +117,7 @@ def main() -> None:
     began = time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
         count, wrong = dropped(asked_for.drops, asked_for.seed, Path(folder))
-    for name, number in sorted(count.items()):
-        sys.stdout.write(f"{number:7}  {name}\n")
-    sys.stdout.write(f"{time.monotonic() - began:7.0f}  seconds\n")
-    sys.stdout.write(f"{len(wrong):7}  things wrong\n")
-    sys.exit(bool(wrong))
+    tell(count, wrong, began)
 
 
 if __name__ == "__main__":

@@ -22,7 +22,7 @@ from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 from random import Random
-from typing import Any
+from typing import Any, NoReturn
 
 from shorewalk.journal import meter_text
 from shorewalk.journal.store import FILE
@@ -216,6 +216,15 @@ def _walks(home: Path) -> int:
     return int(number)
 
 
+def tell(count: Counter[str], wrong: list[str], began: float) -> NoReturn:
+    """Print what was counted, and how long it took; exit 1 where anything was wrong."""
+    for name, number in sorted(count.items()):
+        sys.stdout.write(f"{number:7}  {name}\n")
+    sys.stdout.write(f"{time.monotonic() - began:7.0f}  seconds\n")
+    sys.stdout.write(f"{len(wrong):7}  things wrong\n")
+    sys.exit(bool(wrong))
+
+
 def main() -> None:
     """Kill, count, and say what was wrong."""
     words = argparse.ArgumentParser(description=__doc__)
@@ -227,11 +236,7 @@ def main() -> None:
     began = time.monotonic()
     with tempfile.TemporaryDirectory() as folder:
         count, wrong = killed(asked_for.kills, fronts, asked_for.seed, Path(folder) / "home")
-    for name, number in sorted(count.items()):
-        sys.stdout.write(f"{number:7}  {name}\n")
-    sys.stdout.write(f"{time.monotonic() - began:7.0f}  seconds\n")
-    sys.stdout.write(f"{len(wrong):7}  things wrong\n")
-    sys.exit(bool(wrong))
+    tell(count, wrong, began)
 
 
 if __name__ == "__main__":

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 NOW = "2024-05-02T19:30:00Z"
 SITE, PARK = "14", "Someday Flats"
-STAYS = (
+STAYS: tuple[tuple[str, str, str, Mapping[str, str]], ...] = (
     ("arrival-30-good", "2023-09-10T15:00:00+00:00", "2023-09-10", {}),
     ("arrival-30-good", "2024-05-01T14:00:00+00:00", "2024-05-01", {}),
     ("voltage-low-at-supper", "2024-05-01T18:50:00+00:00", "2024-05-01", {}),
@@ -126,7 +126,7 @@ def _steps(name: str, began: datetime, read: Mapping[str, str]) -> Iterator[Walk
     yield walk
     for number, (_, at, answer, _) in enumerate(recorded.answers):
         time = (began + timedelta(seconds=20 * number)).strftime("%Y-%m-%dT%H:%M:%SZ")
-        walk = walk.answer(Read(read[at]) if at in read else answer, time=time)
+        walk = walk.answer(Read(read[at]) if at and at in read else answer, time=time)
         yield walk
 
 
