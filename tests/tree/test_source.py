@@ -178,6 +178,12 @@ def test_all_problems_of_a_text_are_told_in_order() -> None:
     assert [problem.split(": ")[0] for problem in problems] == ["t.yaml:2:1", "t.yaml:3:1", "t.yaml:4:11"]
 
 
+def test_a_list_as_key_beside_a_key_twice_is_told_too() -> None:
+    """Both are told, each at its place: what is no word is no twin of anything."""
+    problems = problems_of("a: 1\n[b]: 2\na: 3\n{c}: 4\n")
+    assert [problem.split(": ")[0] for problem in problems] == ["t.yaml:2:1", "t.yaml:3:1", "t.yaml:4:1"]
+
+
 def test_marks_inside_words_are_words() -> None:
     """Ampersands, stars and exclamation marks within text are what they look like."""
     data = read_source("a: salt & pepper\nb: 2 * 3!\nc: 'stop! now'\nd: [x&y, '*z']\n", "t.yaml").data

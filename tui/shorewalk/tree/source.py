@@ -201,8 +201,10 @@ def _steps_in(node: yaml.Node) -> Steps:
     """Return what each key or position in `node` leads to: the node of the key, and that of the value."""
     if isinstance(node, yaml.MappingNode):
         return {
-            key.value: (key, value) for key, value in reversed(node.value)
-        }  # a twin gives way to the first
+            key.value: (key, value)
+            for key, value in reversed(node.value)  # a twin gives way to the first
+            if isinstance(key, yaml.ScalarNode)  # a list as a key is told as one, and leads nowhere
+        }
     return (
         {at: (item, item) for at, item in enumerate(node.value)}
         if isinstance(node, yaml.SequenceNode)
