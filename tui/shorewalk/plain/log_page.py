@@ -48,14 +48,7 @@ class Page(Prompt):
         try:
             self._say()
             while True:
-                typed = self._voice.listen()
-                if not typed:
-                    if not self.menu():
-                        self._say()
-                elif command := self.command_in(typed):
-                    self.obey(command)
-                else:
-                    self.chosen(typed)
+                self.chosen(self.hear(self._say))
         except Closed:
             return
 

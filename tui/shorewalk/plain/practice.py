@@ -48,13 +48,8 @@ class Practice(Prompt):
         """Say the sites and listen, until one goes to one of them, or elsewhere."""
         self._say()
         while True:
-            typed = self._voice.listen()
-            if not typed:
-                if not self.menu():
-                    self._say()
-            elif command := self.command_in(typed):
-                self.obey(command)
-            elif goes_back(typed):
+            typed = self.hear(self._say)
+            if goes_back(typed):
                 self.to_start()
             elif name := self._named(typed.casefold()):
                 raise GoTo(practice_at(self.session, name, self._seed).walk_through)

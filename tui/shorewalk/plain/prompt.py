@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING, NoReturn
 
 from shorewalk.commands import ZERO, Command
@@ -53,6 +53,18 @@ class Prompt:
     def command_in(self, typed: str) -> Command | None:
         """Return the command that was typed, if it is one."""
         return command_in(typed, self.commands())
+
+    def hear(self, say: Callable[[], None]) -> str:
+        """Listen, do each command, and return what is none; `say` says again what one is asked, after a menu."""
+        while True:
+            typed = self._voice.listen()
+            if not typed:
+                if not self.menu():
+                    say()
+            elif command := self.command_in(typed):
+                self.obey(command)
+            else:
+                return typed
 
     def menu(self) -> bool:
         """Say all that can be done here, and do what is chosen; return False where nothing was typed."""
