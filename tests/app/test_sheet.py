@@ -15,10 +15,14 @@ def numbered(count: int, changed: int | None = None) -> list[Line]:
 
 
 class OneSheet(App[None]):
-    """A sheet of four lines in a window of its own."""
+    """A sheet in a window of its own. `lines`: what it shows."""
+
+    def __init__(self, lines: list[Line]) -> None:
+        super().__init__()
+        self.lines = lines
 
     def compose(self) -> ComposeResult:
-        yield Sheet(lambda _width, _height: numbered(4), id="sheet", cue=True)
+        yield Sheet(lambda _width, _height: self.lines, id="sheet", cue=True)
 
 
 def text(sheet: Sheet) -> list[str]:
@@ -27,25 +31,25 @@ def text(sheet: Sheet) -> list[str]:
 
 async def test_only_changed_lines_are_drawn_again(monkeypatch: pytest.MonkeyPatch) -> None:
     """A new text in one line asks for that line alone; the same text asks for nothing."""
-    app = OneSheet()
+    app = OneSheet(numbered(4))
     async with app.run_test(size=(20, 4)) as pilot:
         await pilot.pause()
         sheet = app.query_one(Sheet)
         drawn: list[tuple[Region, ...]] = []
         monkeypatch.setattr(sheet, "refresh", lambda *regions: drawn.append(regions))
-        sheet.show(lambda _width, _height: numbered(4))
+        sheet.renew()
         assert drawn == []
-        sheet.show(lambda _width, _height: numbered(4, changed=2))
+        app.lines = numbered(4, changed=2)
+        sheet.renew()
         assert drawn == [(Region(0, 2, 7, 1),)]
 
 
 async def test_what_does_not_fit_is_announced_and_reached() -> None:
     """Where there is more the last line says so; paging shows every line and then the end."""
-    app = OneSheet()
+    app = OneSheet(numbered(8))
     async with app.run_test(size=(20, 4)) as pilot:
         await pilot.pause()
         sheet = app.query_one(Sheet)
-        sheet.show(lambda _width, _height: numbered(8))
         assert text(sheet) == ["line 0", "line 1", "line 2", MORE]
         assert not sheet.seen_whole
         seen = set(text(sheet))
@@ -59,9 +63,8 @@ async def test_what_does_not_fit_is_announced_and_reached() -> None:
 
 async def test_control_characters_never_reach_the_terminal() -> None:
     """What a person pasted cannot move the cursor or ring the bell."""
-    app = OneSheet()
+    app = OneSheet([line(Span("a\x1b[2Jb\x07c"))])
     async with app.run_test(size=(20, 4)) as pilot:
         await pilot.pause()
         sheet = app.query_one(Sheet)
-        sheet.show(lambda _width, _height: [line(Span("a\x1b[2Jb\x07c"))])
         assert text(sheet)[0] == "a?[2Jb?c"

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from textual import events
 
-from shorewalk.author.seen import Seen
+from shorewalk.author.seen import Seen, see
 from shorewalk.lint import Report
 from shorewalk.preview_app import PreviewApp
 from shorewalk.screens.preview import PreviewScreen
@@ -117,6 +118,20 @@ async def test_what_is_being_typed_stays(make: Make, editor: Editor) -> None:
         assert app.screen.reply.value == "1"
         await type_line(pilot, "")
         assert node_of(app) == "marks"
+
+
+async def test_a_save_right_behind_an_answer_loses_neither(make: Make, editor: Editor) -> None:
+    """Read again while an answer is still on its way, and while the next question is: both count."""
+    app = make()
+    async with app.run_test(size=(120, 40)) as pilot:
+        await until(pilot, lambda: linted(app))
+        read = PreviewApp.Read(app.reads, see(editor.file))
+        for key in ("2", "enter", "1"):
+            app.post_message(events.Key(key, key if key.isdecimal() else None))
+        app.post_message(read)
+        app.post_message(events.Key("enter", None))
+        app.post_message(read)
+        await until(pilot, lambda: isinstance(app.screen, WalkScreen) and node_of(app) == "marks")
 
 
 async def test_a_walk_waits_while_the_file_is_broken(make: Make, editor: Editor) -> None:

@@ -16,6 +16,7 @@ from textual.message import Message
 
 from .app import ShorewalkApp
 from .author.kept import Kept, taken_up
+from .author.outline import Row
 from .author.recording import record_walk
 from .author.seen import Seen, check, library_of, see
 from .author.watch import Watch
@@ -61,10 +62,10 @@ class PreviewApp(ShorewalkApp):
         folder = library_of(file)
         super().__init__(library=Library(folder), journal=Journal(connect_in_memory()), **how)
         self.file, self._node, self._every = file, node, every
-        self.preview = PreviewScreen()
+        self.preview = PreviewScreen(self.walk_row)
         self.kept: Kept | None = None
         self._watch = Watch(folder)
-        self._number, self._linting = 0, False
+        self.reads, self._linting = 0, False
         self.seen: Seen | None = None
 
     def get_default_screen(self) -> PageScreen:
@@ -84,8 +85,8 @@ class PreviewApp(ShorewalkApp):
 
     def read_again(self) -> None:
         """Read the file in a thread."""
-        self._number += 1
-        self._in_thread(self._read, self._number)
+        self.reads += 1
+        self._in_thread(self._read, self.reads)
 
     def _read(self, number: int) -> Message:
         return self.Read(number, see(self.file))
@@ -106,11 +107,12 @@ class PreviewApp(ShorewalkApp):
         """Lint what is newest; one at a time, however quickly somebody saves."""
         if not self._linting:
             self._linting = True
-            self._in_thread(self._lint, self._number)
+            self._in_thread(self._lint, self.reads)
 
-    def on_preview_app_read(self, message: PreviewApp.Read) -> None:
-        """Show the file as it is now, and take up the walk again."""
-        if message.number != self._number:
+    async def on_preview_app_read(self, message: PreviewApp.Read) -> None:
+        """Show the file as it is now, and take up the walk again, with all that was typed before."""
+        await self._settle()
+        if message.number != self.reads:
             return
         self.seen = message.seen
         if message.seen.library:
@@ -126,7 +128,7 @@ class PreviewApp(ShorewalkApp):
     def on_preview_app_linted(self, message: PreviewApp.Linted) -> None:
         """Show what the linter says, or ask it again where the file was saved meanwhile."""
         self._linting = False
-        if message.number == self._number:
+        if message.number == self.reads:
             # Of a file that is gone the linter has no finding.
             findings = message.report.findings or tuple(self.seen.findings if self.seen else ())
             self.preview.show_findings(findings, next((told.message for told in message.report.stopped), ""))
@@ -142,16 +144,16 @@ class PreviewApp(ShorewalkApp):
 
     # Walking.
 
-    def on_preview_screen_chosen(self, message: PreviewScreen.Chosen) -> None:
+    def walk_row(self, row: Row) -> None:
         """Walk from a row of the outline."""
         seen = self.seen
-        node = seen.begin(message.row) if seen else None
+        node = seen.begin(row) if seen else None
         if seen and seen.walked is None:
             self.preview.tell(
                 NO_TREE if not seen.problems else "This file cannot be walked yet: see its findings."
             )
         elif node is None:
-            self.preview.tell(f"No walk can begin at {message.row.name}.")
+            self.preview.tell(f"No walk can begin at {row.name}.")
         else:
             self.walk_from(node)
 
@@ -186,7 +188,7 @@ class PreviewApp(ShorewalkApp):
         kept.says = taken_up(walk, lost)
         kept.walk = again
         self._show(kept)
-        self.screen.call_after_refresh(self._type, typed)
+        self._type(typed)
 
     def _type(self, text: str) -> None:
         """Put back what was being typed as the file was saved."""

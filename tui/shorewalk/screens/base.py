@@ -68,19 +68,20 @@ class PageScreen(Screen[Any]):
 
     def compose(self) -> ComposeResult:
         self._break(self.app.size)
+        sheets = self.sheets
         with Horizontal(id="top"):
-            yield Sheet(self._head, id="head")
-            yield Sheet(self._left, id="left")
+            yield sheets["head"]
+            yield sheets["left"]
         with Horizontal(id="body"):
-            yield Sheet(self._page, id="page", cue=True)
-            yield Sheet(self._rule, id="rule")
-            yield Sheet(self._side, id="side")
+            yield sheets["page"]
+            yield sheets["rule"]
+            yield sheets["side"]
         with Horizontal(id="line"):
-            yield Sheet(self._prompt, id="prompt")
-            yield Reply(id="reply")
+            yield sheets["prompt"]
+            yield self.reply
         with Horizontal(id="under"):
-            yield Sheet(self._said, id="said")
-        yield Sheet(self._keys, id="keys")
+            yield sheets["said"]
+        yield sheets["keys"]
 
     # What a screen shows. Each is given the cells and lines there are.
 
@@ -120,14 +121,32 @@ class PageScreen(Screen[Any]):
     # How it is done.
 
     @cached_property
+    def sheets(self) -> dict[str, Sheet]:
+        """What lines are shown on, by name.
+
+        Held here, and not looked for on the screen: one that is taken away while it is put there may be told things.
+        """
+        sources = {
+            "head": self._head,
+            "left": self._left,
+            "page": self._page,
+            "rule": self._rule,
+            "side": self._side,
+            "prompt": self._prompt,
+            "said": self._said,
+            "keys": self._keys,
+        }
+        return {name: Sheet(source, id=name, cue=name == "page") for name, source in sources.items()}
+
+    @property
     def reading(self) -> Sheet:
         """The page."""
-        return self.query_one("#page", Sheet)
+        return self.sheets["page"]
 
     @cached_property
     def reply(self) -> Reply:
         """The line to type into."""
-        return self.query_one("#reply", Reply)
+        return Reply(id="reply")
 
     def on_mount(self) -> None:
         """Let the letters of this screen be commands."""
@@ -175,9 +194,9 @@ class PageScreen(Screen[Any]):
         """Say something under the line: why an answer was refused, what was kept."""
         was_long = self._too_long()
         self._telling = (text, role, first)
-        self.query_one("#said", Sheet).show(self._said)
+        self.sheets["said"].renew()
         if was_long or self._too_long():
-            self.reading.show(self._page)
+            self.reading.renew()
 
     _telling: tuple[str, str, Line] = ("", "quiet", BLANK)
 
@@ -186,20 +205,13 @@ class PageScreen(Screen[Any]):
         self._allow_keys()
         if top is not None:
             self.app.new_page()
-        for name, source in (
-            ("head", self._head),
-            ("left", self._left),
-            ("side", self._side),
-            ("prompt", self._prompt),
-            ("said", self._said),
-            ("keys", self._keys),
-        ):
-            self.query_one(f"#{name}", Sheet).show(source)
-        self.reading.show(self._page, top=top)
+        for name in ("head", "left", "side", "prompt", "said", "keys"):
+            self.sheets[name].renew()
+        self.reading.renew(top=top)
 
     def show_left(self) -> None:
         """Draw the right end of the top line again."""
-        self.query_one("#left", Sheet).show(self._left)
+        self.sheets["left"].renew()
 
     def menu(self) -> list[Command]:
         """Return the commands of the menu."""
@@ -316,7 +328,7 @@ class PageScreen(Screen[Any]):
 
     def _too_long(self) -> bool:
         """Whether what is to be said does not fit under the line; then it stands at the top of the page."""
-        said = self.query_one("#said", Sheet).size
+        said = self.sheets["said"].size
         return bool(self._telling[0]) and len(wrap(self._telling[0], said.width)) > said.height > 0
 
     def _side(self, room: int, height: int) -> list[Line]:

@@ -29,7 +29,7 @@ class ChooseScreen(PageScreen):
 
     def typed(self, text: str) -> None:
         self._picked = int(text) if text.isdecimal() else None
-        self.reading.show(self._page, top=None)
+        self.reading.renew(top=None)
 
     def give(self, text: str) -> None:
         if text.isdecimal() and int(text) in {number for number, _ in self._items}:

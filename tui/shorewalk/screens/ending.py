@@ -102,7 +102,6 @@ class EndingScreen(PageScreen):
         return "Type a number, then Enter: 4 saves the record, 7 leaves."
 
     def on_mount(self) -> None:
-        super().on_mount()
         news = self.keeper.news()
         if say := self.keeper.reminder or news:  # the short one, that nothing stands above the verdict
             self.tell(say, "note")
@@ -115,7 +114,7 @@ class EndingScreen(PageScreen):
             return
         self._also = also_possible(self.found, ruled.left, self.walk.library.site)
         if self.is_attached:
-            self.reading.show(self._page, top=None)
+            self.reading.renew(top=None)
 
     def give(self, text: str) -> None:
         if self._asking_site:

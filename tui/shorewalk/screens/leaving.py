@@ -47,7 +47,6 @@ class FolderScreen(ChooseScreen):
             super().give(text)
 
     def on_mount(self) -> None:
-        super().on_mount()
         self.reply.max_length = LONGEST
 
 

@@ -153,7 +153,7 @@ class LogScreen(KeptScreen):
 
     def typed(self, text: str) -> None:
         self._picked = int(text) if text.isdecimal() else None
-        self.reading.show(self._page, top=None)
+        self.reading.renew(top=None)
 
     def give(self, text: str) -> None:
         items = self.items

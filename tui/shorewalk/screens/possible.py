@@ -22,7 +22,6 @@ class PossibleScreen(ClosingScreen):
         self.ruled: Ruled | None = None
 
     def on_mount(self) -> None:
-        super().on_mount()
         if has_readings(self.walk):
             self.app.rule_out(self.walk, self._show)
 

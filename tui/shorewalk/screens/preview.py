@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from textual.message import Message
@@ -22,23 +22,21 @@ SEARCH = "/"
 
 
 class PreviewScreen(PageScreen):
-    """Shows what it is given, read anew on every save; the node chosen stays chosen while it is there."""
+    """Shows what it is given, read anew on every save; the node chosen stays chosen while it is there.
+
+    `walk_from` begins a walk, at once: what is typed next is for its first question.
+    """
 
     kind = "preview"
     prompt = "Node"
 
     @dataclass
-    class Chosen(Message):
-        """A walk from this node is wanted."""
-
-        row: Row
-
-    @dataclass
     class Opened(Message):
         """The screen is there to show things on."""
 
-    def __init__(self) -> None:
+    def __init__(self, walk_from: Callable[[Row], None]) -> None:
         super().__init__()
+        self._walk_from = walk_from
         self.seen: Seen | None = None
         self.findings: Sequence[Finding] = ()
         self.checking = True
@@ -115,7 +113,6 @@ class PreviewScreen(PageScreen):
     # What it is given.
 
     def on_mount(self) -> None:
-        super().on_mount()
         self.post_message(self.Opened())
 
     def show_seen(self, seen: Seen) -> None:
@@ -157,8 +154,8 @@ class PreviewScreen(PageScreen):
         if not self.outline or self.in_full:
             return
         self._pointer.to(place)
-        self.query_one("#side").show(self._side)  # type: ignore[attr-defined]
-        self.reading.show(self._page, top=None)
+        self.sheets["side"].renew()
+        self.reading.renew(top=None)
         self._reveal()
 
     def _reveal(self) -> None:
@@ -215,13 +212,13 @@ class PreviewScreen(PageScreen):
     def do_walk(self) -> None:
         """Walk from the node that is chosen."""
         if self.chosen and not self.in_full:
-            self.post_message(self.Chosen(self.chosen))
+            self._walk_from(self.chosen)
 
     def do_findings(self) -> None:
         """Show all findings in full, or the outline again."""
         self._in_full = not self._in_full and self.outline is not None
         self._draw()
-        self.reading.show(self._page, top=0 if self.in_full else None)
+        self.reading.renew(top=0 if self.in_full else None)
         self._reveal()
 
     def do_next(self) -> None:

@@ -55,7 +55,7 @@ class StartScreen(PageScreen):
             entries = self._offer.entries
             self._picked = 1 if text and len(entries) == 1 else None
         self.tell()
-        self.reading.show(self._page, top=None if text.isdecimal() else 0)
+        self.reading.renew(top=None if text.isdecimal() else 0)
         self.reading.reveal("picked")
 
     def give(self, text: str) -> None:

@@ -16,7 +16,6 @@ from shorewalk.tree.model import Ask, Measure, Step
 from shorewalk.walk.answers import Answer, Read, Unable
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk
-from shorewalk.widgets.sheet import Sheet
 
 from .base import NARROW, SHORT, PageScreen
 
@@ -134,7 +133,6 @@ class WalkScreen(PageScreen):
         yield from super().compose()
 
     def on_mount(self) -> None:
-        super().on_mount()
         self.call_after_refresh(self._complete)
 
     def _complete(self) -> None:
@@ -155,7 +153,7 @@ class WalkScreen(PageScreen):
         def told(ruled: Ruled) -> None:
             if self.walk is walk and self.is_attached and not ruled.failed:
                 self._ruled = ruled.counts
-                self.query_one("#side", Sheet).show(self._side)
+                self.sheets["side"].renew()
 
         self.app.rule_out(walk, told)
 
@@ -165,7 +163,7 @@ class WalkScreen(PageScreen):
         if self.kind == "measure":
             return
         self._picked = int(text) if text.isdecimal() else None
-        self.reading.show(self._page, top=None)
+        self.reading.renew(top=None)
 
     def give(self, text: str) -> None:
         if self.walk.now.cautions_full and not self.reading.seen_whole:
@@ -233,7 +231,7 @@ class WalkScreen(PageScreen):
 
     def _empty(self) -> None:
         self._picked = None
-        self.reading.show(self._page, top=None)
+        self.reading.renew(top=None)
 
     def _doubt(self, answer: Read, reason: str) -> None:
         from .choose import ChooseScreen

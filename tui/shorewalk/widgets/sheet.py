@@ -25,15 +25,10 @@ Source = Callable[[int, int], list[Line]]
 MORE = "more below: Enter"
 
 
-def nothing(_width: int, _height: int) -> list[Line]:
-    """A source of no lines."""
-    return []
-
-
 class Sheet(Widget):
     """Shows lines; scrolls them where there are more than fit."""
 
-    def __init__(self, source: Source = nothing, *, id: str | None = None, cue: bool = False) -> None:  # noqa: A002
+    def __init__(self, source: Source, *, id: str | None = None, cue: bool = False) -> None:  # noqa: A002
         super().__init__(id=id)
         self._source, self._cue = source, cue
         self._rows: list[Line] = []
@@ -43,10 +38,10 @@ class Sheet(Widget):
         self.seen_whole = False
         """Whether the last line was seen, since these lines are shown from the top."""
 
-    def show(self, source: Source, *, top: int | None = 0) -> None:
-        """Show other lines, from the top; `top=None` stays where it is."""
+    def renew(self, *, top: int | None = 0) -> None:
+        """Ask for the lines again and show them from the top; `top=None` stays where it is."""
         before = self._seen()
-        self._source, self._for = source, None
+        self._for = None
         self.seen_whole = self.seen_whole and top is None
         self._go(self.top if top is None else top, before)
 
