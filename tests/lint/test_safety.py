@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from shorewalk.folders import trees
 from shorewalk.lint import Finding
 
 from .conftest import CASES, Lint
@@ -305,3 +306,31 @@ def test_what_happens_is_what_may_happen(
     text = tree("one", nodes, **starts)
     found = of("own-safety", lint({"one.yaml": text, "site/safety.yaml": own(holds)}).findings)
     assert len(found) == broken
+
+
+RESCUED = ("somebody-hurt", "tingle", "parts/get-free", "parts/breathing", "parts/off-if-dry")
+"""The trees that lead to somebody's breath, and the parts of a rescue."""
+
+
+@pytest.mark.parametrize(
+    ("file", "sound", "damaged"),
+    [
+        (
+            "somebody-hurt",
+            'they cannot let go", grade: danger, goto: held',
+            'they cannot let go", grade: danger, goto: how',
+        ),
+        ("somebody-hurt", "unsure: {goto: held, grade: danger}", "unsure: {goto: what, grade: danger}"),
+        ("tingle", "unsure: {goto: in_contact, grade: danger}", "unsure: {goto: how, grade: danger}"),
+        ("parts/get-free", "    cannot: not_free", "    cannot: free"),
+        ("parts/get-free", 'leaves: {freed: "yes"}', "leaves: {}"),
+        ("parts/get-free", 'exits: {"off": pull, stays: power_stays}', 'exits: {"off": pull, stays: pull}'),
+    ],
+)
+def test_a_damaged_rescue_is_found(lint: Lint, file: str, sound: str, damaged: str) -> None:
+    """Whoever may still be held is freed with the breaker off before anybody looks at their breath: no slip goes by."""
+    files = {f"{name}.yaml": (trees() / f"{name}.yaml").read_text(encoding="utf-8") for name in RESCUED}
+    assert of("freed-first", lint(files).findings) == []
+    assert sound in files[f"{file}.yaml"]
+    files[f"{file}.yaml"] = files[f"{file}.yaml"].replace(sound, damaged)
+    assert of("freed-first", lint(files).findings)

@@ -129,6 +129,7 @@ test-load off pedestal-20 rig
 reset unused used
 own-protector no yes
 taped-circuit no yes
+freed no yes
 """
 PLACES = """
 pedestal-50 L1 L2 N G earth

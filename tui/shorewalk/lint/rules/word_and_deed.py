@@ -77,6 +77,7 @@ DEEDS = (
     _deed(r"^switch (?:the|your) heater off\b", "test-load", "off"),
     _deed(r"^push a (?:metal )?tent peg\b", "earth-peg", "set"),
     _deed(r"^try the meter on an outlet\b", "meter-proved", "yes"),
+    _deed(r"^pull (?:them|the person) clear\b", "freed", "yes"),
 )
 """What people are told to do, in the trade's words."""
 
