@@ -24,7 +24,7 @@ def content_of(walk: Walk) -> str | None:
         return None
     trees = {walk.tree, *(answered.tree for answered in walk.answers)}
     try:
-        return _summed("".join(_content(library, name) for name in sorted(trees)).encode())
+        return summed("".join(_content(library, name) for name in sorted(trees)).encode())
     except OSError:  # they are gone meanwhile; the walk has read them
         return None
 
@@ -34,7 +34,7 @@ def _content(library: Library, name: str) -> str:
     facts = [path for folder in library.site_folders for path in sorted(folder.glob("*.yaml"))]
     read = _with_parts(library, Path(library.tree(name).file)) | {path: path.read_bytes() for path in facts}
     # Where a file lies does not matter: a program that moved is the same program.
-    return _summed(b"\0".join(path.name.encode() + data for path, data in read.items()))
+    return summed(b"\0".join(path.name.encode() + data for path, data in read.items()))
 
 
 def _with_parts(library: Library, tree: Path) -> dict[Path, bytes]:
@@ -51,7 +51,8 @@ def _with_parts(library: Library, tree: Path) -> dict[Path, bytes]:
     return read
 
 
-def _summed(data: bytes) -> str:
+def summed(data: bytes) -> str:
+    """Return a short text that is the same for the same data, and for no other."""
     import hashlib  # not before there is something to keep
 
     return hashlib.blake2b(data, digest_size=LENGTH).hexdigest()

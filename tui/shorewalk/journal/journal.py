@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from shorewalk.tree.library import Library, shipped
@@ -22,6 +22,7 @@ from .spare import spare_of
 from .store import connect, connect_in_memory, home
 from .storing import Storing, now
 from .trouble import TROUBLE, may_pass, why
+from .worked_out import WorkedOut, find, put, turn_of
 
 __all__ = ["Entry", "Journal", "NoSuchWalk", "library_of", "now"]
 
@@ -145,6 +146,18 @@ class Journal(Storing):
         Raises `sqlite3.Error` where the file cannot be written: nobody is to believe that something is gone.
         """
         return erase(self._database, numbers)
+
+    def turn(self, number: int) -> int | None:
+        """Return at which turn a walk was answered last, counted over all walks; None where it is not there."""
+        return turn_of(self._database, number)
+
+    def worked_out(self, number: int, understood_by: str) -> bytes | None:
+        """Return what was kept as worked out of a walk, if it still holds; see `understood`."""
+        return find(self._database, number, understood_by)
+
+    def keep_worked_out(self, found: Iterable[WorkedOut]) -> None:
+        """Keep what was worked out of walks, if that can be done at once; nothing depends on it."""
+        put(self._database, found)
 
     def _list(self, which: str, *values: object) -> list[Entry]:
         try:

@@ -1,7 +1,8 @@
 """The tables of the journal, as steps from each version of them to the next.
 
 A walk is its answers: nothing derived is kept but the ending, which must still be readable as it was told when the
-trees have moved on. A step that was once released is never changed; a new need is a new step at the end.
+trees have moved on, and what the log worked out, for as long as it would come out the same. A step that was once
+released is never changed; a new need is a new step at the end.
 """
 
 from __future__ import annotations
@@ -47,6 +48,15 @@ STEPS = (
     # Who put a walk where it is: `said` of this one, `handed` with it from another machine; null where it was taken
     # over from the walk before.
     "alter table walks add column placed text",
+    # What was worked out from the answers of a walk as it stood at a `turn`, and by what they were understood then.
+    """
+    create table worked_out (
+        walk integer primary key references walks (id) on delete cascade,
+        turn integer not null,
+        understood_by text not null,
+        data blob not null
+    )
+    """,
 )
 """SQL that leads from version 0 (an empty file) to 1, from 1 to 2, and so on."""
 

@@ -8,6 +8,7 @@ import unicodedata
 from collections.abc import Iterable
 
 from .kept import Kept, Reading
+from .working_out import work_out
 
 VOLTS = ("volts [V]", "volts at least [V]", "volts at most [V]")
 UNITS = {"Hz": "frequency [Hz]", "ohm": "resistance [ohm]", "A": "current [A]"}
@@ -34,6 +35,8 @@ FORMULA = "=+-@\t\r"
 
 def walks_csv(walks: Iterable[Kept]) -> str:
     """Return the readings of walks, in the order of the walks; volts with how far the meter may be off."""
+    walks = [*walks]
+    work_out(walks)
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")  # RFC 4180
     writer.writerow(HEADINGS)

@@ -9,6 +9,7 @@ from typing import Any
 from shorewalk.walk.answers import to_json
 
 from .kept import Kept, Reading
+from .working_out import work_out
 
 VERSION = 1
 """Grows with every change that breaks whoever reads it; a new key does not."""
@@ -16,6 +17,8 @@ VERSION = 1
 
 def walks_json(walks: Iterable[Kept], now: str) -> str:
     """Return walks as JSON, in their order. Times are ISO 8601 in UTC, units stand beside the values."""
+    walks = [*walks]
+    work_out(walks)
     data = {"version": VERSION, "exported": now, "walks": [_walk(walk) for walk in walks]}
     return json.dumps(data, indent=1, ensure_ascii=False) + "\n"
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from .kept import Kept, Reading
 from .stays import Site
+from .working_out import work_out
 
 Key = tuple[str, str, str, str, str]
 MAIN = ("rig-hot-neutral", "hot-neutral", "cord-end-hot-neutral")
@@ -73,6 +74,7 @@ def compared(site: Site) -> list[Group]:
 
     Readings with the breaker off are left out: what they show is that nothing is there.
     """
+    work_out(site.walks)
     found: dict[Key, dict[str | None, list[Row]]] = {}
     heads: dict[Key, tuple[Reading, str | None]] = {}
     for stay in site.stays:
@@ -98,7 +100,7 @@ def _by_pair(walk: Kept) -> dict[Key, list[Reading]]:
 
 def _in_the_rig(walk: Kept, place: str | None) -> bool:
     """Tell whether a reading there depends on which outlet the cord is in."""
-    fact = walk.walk.library.site.places.get(place or "") if walk.walk else None
+    fact = walk.facts.places.get(place or "") if walk.facts else None
     return fact is not None and fact.at == "rig"
 
 

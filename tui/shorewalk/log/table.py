@@ -174,7 +174,7 @@ class Table:
 def site_lines(site: Site, table: Table) -> list[Line]:
     """Return all that is told of a site: its readings drawn by the hour and compared."""
     groups = compared(site)
-    limits = next((walk.walk.library.site.limits for walk in site.walks if walk.walk), {})
+    limits = next((walk.facts.limits for walk in site.walks if walk.facts), {})
     return table.comparison(site, groups, hours_of(groups, limits))
 
 
