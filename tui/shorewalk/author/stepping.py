@@ -13,6 +13,7 @@ from typing import NamedTuple, Never
 from shorewalk.electrics.using import FUNCTIONS
 from shorewalk.lint.walks.standings import Standings
 from shorewalk.tree.facts import Site
+from shorewalk.tree.graded import grade_of_choice, grade_of_unsure
 from shorewalk.tree.model import (
     AGAIN,
     GRADES,
@@ -27,7 +28,6 @@ from shorewalk.tree.model import (
     Way,
     Work,
     ways_out,
-    worse,
 )
 from shorewalk.walk.meter import Meter
 
@@ -343,15 +343,10 @@ class Steps:
     def _move(self, node: Node, label: str, way: Way) -> Move:
         match node:
             case Ask():
-                sign = self.site.signs.get(node.sign)
-                grades = {
-                    c.id: worse(c.way.grade, sign.answers.get(c.id) if sign else None) for c in node.choices
-                }
                 if label == "unsure":
-                    grade = way.grade or max(grades.values(), key=_rank, default=None)
-                    return Move(label, way, label, _rank(grade))
-                name = label.removeprefix("choose ")
-                return Move(label, way, name, _rank(grades[name]))
+                    return Move(label, way, label, _rank(grade_of_unsure(node, self.site)))
+                choice = next(choice for choice in node.choices if label == f"choose {choice.id}")
+                return Move(label, way, choice.id, _rank(grade_of_choice(node, choice, self.site)))
             case Step():
                 done, perhaps = (node.leaves, ()) if label == "done" else ((), node.leaves)
                 return Move(label, way, label, _rank(way.grade), done, perhaps)

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from shorewalk.tree.graded import grade_of_choice, grade_of_unsure
 from shorewalk.tree.model import AGAIN, Ask, End, Measure, Step, Tally, worse
 
 from .answers import Answer, Cannot, Choose, Done, Read, Running, Unable, Unsure
 from .interval import Amount, finite
-from .judge import judge_bands, judge_node, worst_of
+from .judge import judge_bands, judge_node
 from .ledger import Ledger
 from .looks import TRIPPED, Silent
 from .measuring import take_reading, take_unable
@@ -70,8 +71,7 @@ def _choose(ledger: Ledger, node: Ask, name: str, time: str | None) -> None:
     choice = next((choice for choice in node.choices if choice.id == name), None)
     if choice is None:
         raise Refused(f"There is no choice '{name}' here. {_wants(ledger)}")
-    fact = ledger.site.signs.get(node.sign)
-    grade = worse(choice.way.grade, fact.answers.get(name) if fact else None)
+    grade = grade_of_choice(node, choice, ledger.site)
     ledger.raise_to(grade)
     ledger.given[ledger.key()] = name
     ledger.reached[(node.sign, name)] = ledger.moment
@@ -88,11 +88,7 @@ def _choose(ledger: Ledger, node: Ask, name: str, time: str | None) -> None:
 
 
 def _unsure(ledger: Ledger, node: Ask, time: str | None) -> None:
-    """Not knowing takes the worst grade of all the answers, unless the way names one."""
-    grade = grade_of(node.unsure)
-    if node.unsure is None or node.unsure.grade is None:
-        fact = ledger.site.signs.get(node.sign)
-        grade = worst_of(worse(c.way.grade, fact.answers.get(c.id) if fact else None) for c in node.choices)
+    grade = grade_of_unsure(node, ledger.site)
     ledger.raise_to(grade)
     ledger.given[ledger.key()] = "unsure"
     if node.sign == "tenths":

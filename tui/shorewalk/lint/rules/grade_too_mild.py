@@ -32,7 +32,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from shorewalk.tree.facts import Cut, Site
-from shorewalk.tree.model import AGAIN, GRADES, Ask, Measure, Tally, Tree, Work, worse
+from shorewalk.tree.graded import worst_of_choices
+from shorewalk.tree.model import AGAIN, GRADES, Ask, Measure, Tally, Tree, Work
 from shorewalk.tree.words import listed, quoted
 
 from ..finding import Finding, Related, Severity
@@ -148,10 +149,8 @@ def _signs(view: View, node: Ask, site: Site, used: tuple[Related, ...]) -> Iter
     sign = site.signs.get(node.sign)
     if sign is None:
         return
-    worst: str | None = None
     for choice in node.choices:
         least = sign.answers.get(choice.id)
-        worst = worse(worst, worse(choice.way.grade, least))
         if choice.way.grade and is_milder(choice.way.grade, least):
             gives = f"The answer {quoted(choice.id)} gives {quoted(choice.way.grade)}"
             message = f"{gives}; its least grade is {quoted(least)}."
@@ -161,6 +160,7 @@ def _signs(view: View, node: Ask, site: Site, used: tuple[Related, ...]) -> Iter
             place = view.of(node, "choices", choice.id, "grade")
             hint = f"Give at least {quoted(least)}, or leave the grade out: then it is the sign's."
             yield Finding(ID, Severity.ERROR, place, message, (there, *used), hint)
+    worst = worst_of_choices(node, site)
     named = node.unsure and node.unsure.grade
     least = GRADES[max(0, GRADES.index(worst) - 1)] if worst else None
     if named and (named == AGAIN or is_milder(named, least)):

@@ -14,6 +14,7 @@ from typing import NamedTuple
 
 from shorewalk.electrics.using import FUNCTIONS
 from shorewalk.tree.facts import Site
+from shorewalk.tree.graded import grade_of_choice, grade_of_unsure
 from shorewalk.tree.model import (
     AGAIN,
     GRADES,
@@ -220,18 +221,15 @@ class Moves:
             yield self._move("missing", node.missing, given, keep=self.void[node.name])
 
     def _ask(self, node: Ask) -> Iterator[Move]:
-        sign = self.site.signs.get(node.sign)
-        worst: str | None = None
         tells = node.sign == "tenths"
         for choice in node.choices:
-            grade = worse(choice.way.grade, sign.answers.get(choice.id) if sign else None)
-            worst = worse(worst, grade)
+            grade = grade_of_choice(node, choice, self.site)
             coarse = choice.id != "yes" if tells else None
             yield self._move(
                 f"choose {choice.id}", choice.way, (node.name, choice.id), grade=grade, coarse=coarse
             )
         if node.unsure:
-            grade = None if node.unsure.grade else worst
+            grade = grade_of_unsure(node, self.site)
             yield self._move("unsure", node.unsure, (node.name, "unsure"), grade=grade, coarse=tells or None)
 
     def _move(
