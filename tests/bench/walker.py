@@ -67,6 +67,8 @@ def keys_in_plain(walk: Walk, answer: Answer) -> str:
             return text
         case Unable():
             return "x"
+        case Running(loads=()):
+            return "none"
         case Running(loads):
             options = options_of(walk.now.node, walk.library.site, {})
             numbers = {option.load: str(option.number) for option in options}

@@ -59,6 +59,8 @@ MUCH = Running((("water-heater", 1), ("space-heater", 1), ("microwave", 1), ("co
         (cool("trips"), "motor_itself", "leave-as-is", "electrician"),
         (cool("trips", which_breaker=Choose("tripped")), "pedestal_tripped", "leave-as-is", "park"),
         (cool("trips", others=Unsure()), "start_unproved", "leave-as-is", "electrician"),
+        (cool("trips", others=Running()), "motor_itself", "leave-as-is", "electrician"),  # it ran alone
+        (cool(others=Running()), "runs_well", "leave-as-is", "electrician"),
         (cool(others=MUCH, idle="118.0", loaded="116.2"), "run_less", "leave-as-is", "park"),
         (cool(idle="117.0", loaded="113.0") | post("117.0", "114.4"), "weak_supply", "leave-as-is", "park"),
         (cool(idle="121.4", loaded="115.6") | post("121.4", "118.4"), "weak_plug", "leave-as-is", "park"),
@@ -117,6 +119,13 @@ def test_what_its_start_would_leave(go: Go) -> None:
     assert starts == pytest.approx(
         [121.4 - 4 * running * ohms, 121.4 - rest * ohms - 4 * running * ohms], abs=0.01
     )
+
+
+def test_alone_it_starts_on_what_it_starts_on(go: Go) -> None:
+    """Where nothing else ran, its start leaves the same volts beside the rest as alone: the rest is 0 A."""
+    walk = go("air-conditioner", cool(others=Running(), now=Choose("hums")))
+    alone, beside = [w.value for w in walk.now.worked_all if w.out == "start-volts"]
+    assert alone == pytest.approx(beside)
 
 
 def test_a_dead_other_leg_leads_to_half_a_rig(go: Go) -> None:

@@ -186,6 +186,8 @@ def test_amps_to_divide_by_are_not_nothing(shelf: Shelf, make: Make, basic: Mete
         with pytest.raises(Refused, match="Nothing is ticked"):
             walk.answer(Running(nothing))
     assert walk.answer(Running((("kettle", 1),))).now.node.name == "few"
+    shelf.trees["t"] = replace(tree, nodes={**tree.nodes, "what": replace(used, nothing=True)})
+    assert begin(shelf, "t", basic).answer(Unable()).answer(Running()).now.known[-1].value == 0
 
 
 def test_a_tally_may_not_be_known(shelf: Shelf, make: Make, basic: Meter) -> None:

@@ -53,13 +53,14 @@ def _kind(walk: Walk, now: Position) -> dict[str, Any]:
                 "text": now.text,
                 "measure": {**probes, "load": load, "meter": node.meter},
             }
-        case Tally(loads=loads):
+        case Tally(loads=loads) as node:
             facts = walk.library.site.loads
             kinds = [facts[name] for name in loads]
             return {
                 "kind": "tally",
                 "text": now.text,
                 "loads": [{"id": kind.id, "text": kind.says, "watts": list(kind.watts)} for kind in kinds],
+                "nothing": node.takes_nothing,  # whether no load at all is an answer
                 "unit": "A",  # of a reading in the place of the loads
             }
     raise TypeError(f"{now.node.name} asks nothing")  # a walk stands only at what asks, or at an ending

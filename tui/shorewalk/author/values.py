@@ -152,11 +152,12 @@ def _inside(low: float, high: float, usual: float) -> Iterator[float]:
 
 
 def _loads(node: Tally) -> Iterator[tuple[tuple[str, int], ...]]:
-    """Yield what may be running: each load alone, more and more of them, and nothing."""
+    """Yield what may be running: each load alone, more and more of them, and nothing where that is an answer."""
     for load in node.loads:
         yield ((load, 1),)
     for many in range(2, len(node.loads) + 1):
         yield tuple((load, 1) for load in node.loads[:many])
     for count in (2, 3):
         yield ((node.loads[0], count),)
-    yield ()
+    if node.takes_nothing:
+        yield ()

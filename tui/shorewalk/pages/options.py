@@ -40,7 +40,8 @@ def options_of(node: Node, site: Site, running: Mapping[str, int]) -> tuple[Opti
             ]
             all_told = Running(tuple((load, running[load]) for load in loads if running.get(load)))
             words = "That was everything" if all_told.loads else "Nothing of these was running"
-            return (*rows, Option(len(rows) + 1, words, all_told), Option(0, "Not sure", Unsure()))
+            told = [Option(len(rows) + 1, words, all_told)] if all_told.loads or node.takes_nothing else []
+            return (*rows, *told, Option(0, "Not sure", Unsure()))
     return ()
 
 

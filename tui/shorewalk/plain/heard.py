@@ -62,13 +62,14 @@ def _tally(word: str, node: Tally) -> Answer:
     if AMPS.fullmatch(word):
         return Read(word)
     most = len(node.loads)
-    if word in ("none", "nothing") or number_in(word) == most + 1:
+    if word in ("none", "nothing") or (node.takes_nothing and number_in(word) == most + 1):
         return Running(())
     numbers = [int(number) for number in NUMBER.findall(word)]
     wrong = NUMBER.sub("", word).strip(" ,.;+*#\t")
     if not numbers or wrong or not all(1 <= number <= most for number in numbers):
+        none = f"{most + 1} for none, " if node.takes_nothing else ""
         raise Refused(
-            f"Type numbers from 1 to {most}, spaces between; {most + 1} for none, 0 if you are not sure. "
+            f"Type numbers from 1 to {most}, spaces between; {none}0 if you are not sure. "
             "Amps by a display have an A, as in 12 A."
         )
     counts = {node.loads[number - 1]: numbers.count(number) for number in dict.fromkeys(numbers)}

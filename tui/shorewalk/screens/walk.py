@@ -13,7 +13,7 @@ from shorewalk.pages.options import next_count
 from shorewalk.pages.question import View, left_words, question_page, question_side, view_of
 from shorewalk.ruling import Ruled, has_readings
 from shorewalk.tree.model import Ask, Measure, Step
-from shorewalk.walk.answers import Answer, Read, Unable
+from shorewalk.walk.answers import Answer, Read, Running, Unable
 from shorewalk.walk.refused import Refused
 from shorewalk.walk.walk import Walk
 
@@ -118,11 +118,13 @@ class WalkScreen(PageScreen):
                 return "Enter alone reads on. x: can't." if short else f"{READING} Enter alone reads on."
             return "Then Enter. Can't measure? Press x." if short else f"{READING} Can't measure? Press x."
         if self.kind == "tally":
-            last = self.view.options[-2].number
+            last = next((o.number for o in self.view.options if isinstance(o.answer, Running)), None)
             if short:
-                return f"Number, Enter to tick; then {last}, Enter. Or a display's amps: 12 A."
+                then = f"; then {last}, Enter" if last else ""
+                return f"Number, Enter to tick{then}. Or a display's amps: 12 A."
+            then = f" Then {last} and Enter." if last else ""
             return (
-                f"A number and Enter ticks a load, again counts a second one. Then {last} and Enter. "
+                f"A number and Enter ticks a load, again counts a second one.{then} "
                 "Or the amps that a display in the rig shows, as in 12 A."
             )
         alone = "reads on" if more else "menu" if short else "what else you can do"

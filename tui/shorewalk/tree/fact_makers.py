@@ -20,7 +20,17 @@ from .facts import (
 )
 from .model import Route
 from .source import Data
-from .take import Mistake, maybe, take_list, take_map, take_number, take_pairs, take_word, take_words
+from .take import (
+    Mistake,
+    maybe,
+    take_list,
+    take_map,
+    take_number,
+    take_pairs,
+    take_word,
+    take_words,
+    take_yes,
+)
 from .words import quoted
 
 Map = dict[str, Data]
@@ -128,7 +138,7 @@ def make_quantity(name: str, data: Map, route: Route) -> Quantity:
         normal=maybe(take_word, data, "normal", route),
         expects=maybe(_span, data, "expects", route),
         plausible=maybe(_span, data, "plausible", route) or (0.0, 600.0),
-        small=bool(maybe(_yes, data, "small", route)),
+        small=bool(maybe(take_yes, data, "small", route)),
         floor=_floor(data, route),
     )
 
@@ -136,14 +146,7 @@ def make_quantity(name: str, data: Map, route: Route) -> Quantity:
 def make_result(name: str, data: Map, route: Route) -> Result:
     """Return least grades of a result."""
     says, unit = _word(data, "says", route), _word(data, "unit", route)
-    return Result(name, says, unit, bool(maybe(_yes, data, "small", route)), _floor(data, route))
-
-
-def _yes(data: Data, route: Route) -> bool:
-    word = take_word(data, route)
-    if word not in ("yes", "no"):
-        raise Mistake(route, f'{quoted(word)} is neither "yes" nor "no".')
-    return word == "yes"
+    return Result(name, says, unit, bool(maybe(take_yes, data, "small", route)), _floor(data, route))
 
 
 def _floor(data: Map, route: Route) -> tuple[Cut, ...]:

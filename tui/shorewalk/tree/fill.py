@@ -96,6 +96,7 @@ class _Filler:
                     "loads": self.words(node.loads),
                     "at_voltage": node.at_voltage and self.node(node.at_voltage),
                     "out": node.out,
+                    "nothing": node.nothing,
                     "unsure": self.maybe_way(node.unsure),
                     **self.onward(node),
                 }

@@ -136,6 +136,7 @@ _ID = "small letters, digits and single hyphens, like rig-main"
 
 Text = Annotated[str, Kind()]
 Reason = Annotated[str, Reasoned()]
+YesNo = Annotated[str, OneOf("an answer", ("yes", "no"), parameter=False)]
 Count = Annotated[str, Counted("[1-9][0-9]?", "a whole number from 1 to 99")]
 Number = Annotated[
     str, Shaped(r"[+-]?(\d+(\.\d*)?|\.\d+)", "a number: digits, with a point where needed, in quotes")

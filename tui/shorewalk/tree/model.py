@@ -179,6 +179,12 @@ class Tally(Node):
     next: Way | None = None
     bands: tuple[Band, ...] = ()
     unsure: Way | None
+    nothing: bool = False  # said of one without bands; where 0 A is judged it is an answer in any case
+
+    @property
+    def takes_nothing(self) -> bool:
+        """Whether "nothing of these" is an answer: 0 A. What a sum divides by is never nothing."""
+        return self.nothing or bool(self.bands)
 
 
 @record(kw_only=True)

@@ -23,6 +23,7 @@ from .kinds import (
     Text,
     TreeRef,
     Verdict,
+    YesNo,
 )
 from .shapes import Allows, BandShape, ChoiceShape, ProbesShape, RowShape, States, Way, WorkingShape
 
@@ -121,6 +122,8 @@ class TallyShape(NodeShape):
     """The sum judged alone."""
     unsure: Way | None = None
     """Where not knowing leads: to the safe side."""
+    nothing: YesNo | None = None
+    """Whether nothing of these may have run, where the sum is judged later. With bands it may in any case."""
 
 
 class JudgeShape(NodeShape):

@@ -8,7 +8,7 @@ from typing import Any
 from .model import Ask, End, Judge, Jump, Load, Measure, Node, Route, Step, Tally, Use, Work
 from .pieces import make_bands, make_choice, make_load, make_row, make_way, take_count
 from .source import Data
-from .take import Mistake, maybe, take_list, take_map, take_only, take_pairs, take_word, take_words
+from .take import Mistake, maybe, take_list, take_map, take_only, take_pairs, take_word, take_words, take_yes
 from .words import quoted
 
 COMMON = frozenset({"why", "hint", "group", "cautions", "needs", "at_most", "spent", "allows"})
@@ -17,7 +17,7 @@ KEYS: Mapping[str, frozenset[str]] = {
     "step": frozenset({"leaves", "done", "cannot"}),
     "measure": frozenset({"says", "normal", "next", "bands", "unable"}),
     "work": frozenset({"next", "bands", "missing"}),
-    "tally": frozenset({"from", "at_voltage", "out", "next", "bands", "unsure"}),
+    "tally": frozenset({"from", "at_voltage", "out", "next", "bands", "unsure", "nothing"}),
     "judge": frozenset({"of", "missing"}),
     "part": frozenset({"with", "exits"}),
     "tree": frozenset(),
@@ -119,6 +119,7 @@ def _tally(node: dict[str, Data], route: Route, common: dict[str, Any]) -> Node:
         next=maybe(make_way, node, "next", route),
         bands=make_bands(node, route),
         unsure=maybe(make_way, node, "unsure", route),
+        nothing=bool(maybe(take_yes, node, "nothing", route)),
     )
 
 

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 from pydantic import Field
 
 from .facts import CAUTIONED, LOOKS
-from .kinds import AMOUNTS, WHATS, Id, Number, OneOf, Shape, TerminalId, Text
+from .kinds import AMOUNTS, WHATS, Id, Number, OneOf, Shape, TerminalId, Text, YesNo
 from .model import AGAIN, GRADES
 from .safety_shapes import SafetyShape
 from .shapes import Allows
@@ -27,7 +27,6 @@ Unit = Annotated[str, _one_of("a unit", *UNITS)]
 Where = Annotated[str, _one_of("where it is", "pedestal", "rig")]
 Side = Annotated[str, _one_of("a side of the plug", "park", "rig")]
 OnOff = Annotated[str, _one_of("a breaker's state", "on", "off")]
-YesNo = Annotated[str, _one_of("an answer", "yes", "no")]
 Amount = Annotated[str, _one_of("an amount of load", *AMOUNTS)]
 What = Annotated[str, _one_of("something a meter reads", *WHATS)]
 LookId = Annotated[str, _one_of("a look", *LOOKS)]

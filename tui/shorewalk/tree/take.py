@@ -28,6 +28,14 @@ def take_word(data: Data | None, route: Route) -> str:
     raise _wrong(data, route, "words")
 
 
+def take_yes(data: Data | None, route: Route) -> bool:
+    """Return whether it is "yes"; it may also be "no"."""
+    word = take_word(data, route)
+    if word not in ("yes", "no"):
+        raise Mistake(route, f'{quoted(word)} is neither "yes" nor "no".')
+    return word == "yes"
+
+
 def take_list(data: Data | None, route: Route) -> list[Data]:
     """Return a list."""
     if isinstance(data, list):

@@ -122,7 +122,7 @@ def _running(ledger: Ledger, node: Tally, answer: Running, time: str | None) -> 
             raise Refused(f"'{load}' is not in this list. It has: {', '.join(node.loads)}.")
         if not 0 <= count <= 99:
             raise Refused(f"{count} of '{load}' cannot be. Say how many were running, 0 to 99.")
-    if not node.bands and not any(count for _, count in answer.loads):
+    if not node.takes_nothing and not any(count for _, count in answer.loads):
         # What its amps are divided into would be anything.
         raise Refused("Nothing is ticked. Tick what was on, or say that you are not sure.")
     volts = ledger.amount(node.at_voltage) if node.at_voltage else None
