@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import asyncio
+import gc
 import threading
+import warnings
 
 import pytest
 
@@ -99,6 +101,25 @@ async def test_a_question_never_waits_for_what_is_worked_out(make: Make) -> None
             while "Still possible" not in shown(app):
                 await pilot.pause()
         assert ruling.done.is_set()
+
+
+def test_what_is_worked_out_too_late_is_told_to_nobody(make: Make) -> None:
+    """Where the app ended meanwhile, what the other thread still tells goes nowhere, and leaves nothing undone."""
+    app, behind = make(after(8)), threading.Event()
+    app.ruling = ruling = Quick()
+
+    async def used() -> None:
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.pause()
+
+    asyncio.run(used())
+    with warnings.catch_warnings(record=True) as warned:
+        warnings.simplefilter("always")
+        ruling.ask(after(1), lambda *_: behind.set())
+        ruling.may.set()
+        assert behind.wait(PATIENCE)
+        gc.collect()
+    assert not warned
 
 
 async def test_before_any_reading_the_key_says_so(make: Make) -> None:

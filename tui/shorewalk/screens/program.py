@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from asyncio import get_running_loop
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -97,7 +98,12 @@ class Program(InOrder):
     def rule_out(self, walk: Walk, told: Callable[[Ruled], None], *, telling: bool = False) -> None:
         """Work out beside the app what the readings of a walk rule out; `told` is called in the app again."""
         self.ruling = self.ruling or Ruling()
-        self.ruling.ask(walk, lambda _, ruled: self.call_from_thread(told, ruled), telling=telling)
+        loop = get_running_loop()
+
+        def pass_on(_: Walk, ruled: Ruled) -> None:
+            loop.call_soon_threadsafe(self.call_later, told, ruled)
+
+        self.ruling.ask(walk, pass_on, telling=telling)
 
     def read_volts_again(self, where: Where | None = None) -> None:
         """Read the volts again, where the last walk was or at another place that was kept."""
