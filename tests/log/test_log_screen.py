@@ -13,7 +13,8 @@ from shorewalk.journal.store import FILE
 from shorewalk.log.deleting import TRACE
 from shorewalk.pages.left import walks_left
 from shorewalk.screens.ending import EndingScreen
-from shorewalk.screens.log import KeptWalkScreen, LogScreen, SiteScreen
+from shorewalk.screens.log import KeptWalkScreen, LogScreen
+from shorewalk.screens.log_site import SiteScreen
 from shorewalk.screens.walk import WalkScreen
 from shorewalk.tree.library import shipped
 

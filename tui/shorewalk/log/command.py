@@ -22,6 +22,7 @@ from .handing_out import message_of, write_pdf
 from .kept import Kept, kept_walks
 from .stays import sites_of
 from .table import Table, site_lines
+from .working_out import work_out
 
 LEAST = 38
 """Cells a table of readings needs; in a narrower window its lines are broken by the terminal."""
@@ -75,6 +76,8 @@ def run_log(asked: Asked, journal: Journal, out: Out) -> int:
         return delete_chosen(journal, chosen, out.write, None if asked.yes else out.confirm)
     chosen = choose(asked.what, entries) if asked.what is not None else Chosen(tuple(entries), "all")
     walks = kept_walks(journal, chosen.entries)
+    if asked.export or (asked.what is not None and not chosen.single):
+        work_out(walks, out.narrate)
     if asked.export:
         in_order = sorted(walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
         out.write(walks_csv(in_order) if asked.export == "csv" else walks_json(in_order, journal.clock()))

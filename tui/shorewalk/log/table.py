@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from shorewalk.counted import counted
@@ -40,19 +40,22 @@ class Table:
                     rows += self._listed(walk)
         return rows
 
-    def comparison(self, site: Site, groups: Sequence[Group], plot: Plot | None = None) -> list[Line]:
-        """Return the readings of a site: drawn, then by pair, stay by stay; last what the marks mean."""
-        rows = [line(Span(cut(site.says, self.room, "..."), "strong"))]
+    def comparison(
+        self, site: Site, groups: Sequence[Group], plot: Plot | None = None
+    ) -> Iterator[list[Line]]:
+        """Yield the readings of a site, in pieces: drawn, then by pair, stay by stay; last what the marks mean."""
+        yield [line(Span(cut(site.says, self.room, "..."), "strong"))]
         if not groups:
-            return [*rows, *wrap("No readings were kept here.", self.room)]
-        rows += self._drawn(plot) if plot else []
+            yield wrap("No readings were kept here.", self.room)
+            return
+        yield self._drawn(plot) if plot else []
         once = [group for group in groups if group.rows == 1]
         for group in groups:
-            rows += [BLANK, *self.group(group)] if group.rows > 1 else []
-        rows += [BLANK, line(Span("Read once", "group"))] if once else []
+            yield [BLANK, *self.group(group)] if group.rows > 1 else []
+        yield [BLANK, line(Span("Read once", "group"))] if once else []
         for group in once:
-            rows += self._once(group)
-        return [*rows, BLANK, *self._legend(groups)]
+            yield self._once(group)
+        yield [BLANK, *self._legend(groups)]
 
     def walk(self, kept: Kept) -> list[Line]:
         """Return one walk: where, when, how it ended, its readings."""
@@ -173,9 +176,14 @@ class Table:
 
 def site_lines(site: Site, table: Table) -> list[Line]:
     """Return all that is told of a site: its readings drawn by the hour and compared."""
+    return [row for piece in site_pieces(site, table) for row in piece]
+
+
+def site_pieces(site: Site, table: Table) -> Iterator[list[Line]]:
+    """Yield the same a piece at a time, in its order: what is seen first need not wait for the rest."""
     groups = compared(site)
     limits = next((walk.facts.limits for walk in site.walks if walk.facts), {})
-    return table.comparison(site, groups, hours_of(groups, limits))
+    yield from table.comparison(site, groups, hours_of(groups, limits))
 
 
 def before_lines(site: Site, table: Table) -> list[Line]:

@@ -35,31 +35,39 @@ def alike(items: Iterable[Item]) -> set[int]:
     return {number for number, reads in said.items() if count[reads] > 1}
 
 
-def log_page(
-    items: Sequence[Item], picked: int | None, room: int, *, problem: str | None, ascii_only: bool
-) -> list[Line]:
-    """Return the list of sites and walks; `picked` is the number that is typed."""
-    text = min(room, READABLE + 8)
-    rows = wrap(problem, text, "error") if problem else []
-    rows += [] if items else wrap(NOTHING, text)
-    same = alike(items)
-    for number, item in enumerate(items, 1):
-        role = "picked" if number == picked else "plain"
-        ahead = Span(f"{number:>3}  ", "picked" if number == picked else "number")
+class LogPage:
+    """The list of sites and walks, each drawn once; only what is picked is drawn otherwise."""
+
+    def __init__(
+        self, items: Sequence[Item], room: int, *, problem: str | None = None, ascii_only: bool
+    ) -> None:
+        self.made_for = (room, problem)
+        self._items, self._text, self._ascii = items, min(room, READABLE + 8), ascii_only
+        self._same = alike(items)
+        self._above = wrap(problem, self._text, "error") if problem else []
+        self._above += [] if items else wrap(NOTHING, self._text)
+        self._drawn = [self._item(number, picked=False) for number in range(1, len(items) + 1)]
+
+    def lines(self, picked: int | None) -> list[Line]:
+        """Return all lines; `picked` is the number that is typed."""
+        drawn = self._drawn
+        if picked and picked <= len(drawn):
+            drawn = [*drawn[: picked - 1], self._item(picked, picked=True), *drawn[picked:]]
+        return [*self._above, *(row for rows in drawn for row in rows)]
+
+    def _item(self, number: int, *, picked: bool) -> list[Line]:
+        item = self._items[number - 1]
+        ahead = Span(f"{number:>3}  ", "picked" if picked else "number")
         if isinstance(item, Site):
             count = "1 walk" if len(item.walks) == 1 else f"{len(item.walks)} walks"
-            rows += [BLANK] if rows else []
-            rows += wrap(
-                f"{item.says}: {count}, compared",
-                text,
-                "picked" if role == "picked" else "group",
-                first=(ahead,),
-            )
-        else:
-            which = f" (walk {item.entry.id})" if item.entry.id in same else ""
-            rows += wrap(f"{moment(item.entry.begun)} {item.symptom}{which}", text, role, first=(ahead,))
-            rows.append(line(Span(" " * 5), _ended(item, ascii_only=ascii_only)))
-    return rows
+            role = "picked" if picked else "group"
+            rows = wrap(f"{item.says}: {count}, compared", self._text, role, first=(ahead,))
+            return [BLANK, *rows] if number > 1 or self._above else rows
+        which = f" (walk {item.entry.id})" if item.entry.id in self._same else ""
+        role = "picked" if picked else "plain"
+        said = f"{moment(item.entry.begun)} {item.symptom}{which}"
+        rows = wrap(said, self._text, role, first=(ahead,))
+        return [*rows, line(Span(" " * 5), _ended(item, ascii_only=self._ascii))]
 
 
 def _ended(walk: Kept, *, ascii_only: bool) -> Span:

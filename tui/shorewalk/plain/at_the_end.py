@@ -46,7 +46,8 @@ class AtTheEnd(Prompt):
         end = ending(self.walk, self._site)
         lines = spoken.end_in_words(end, number, placed_words(self.keeper.placing, end.verdict))
         reminder = [self.keeper.reminder] if self.keeper.reminder else []
-        self._voice.say(*lines, *self._before(), *reminder, before="\n")
+        self._voice.say(*lines, before="\n")  # what to do now waits for no walk of the past
+        self._voice.say(*self._before(), *reminder)
         if self.session.rules_out and has_readings(self.walk):
             say_also_possible(self._voice, self.walk, self.session.ruling)
         self.say_more_of_end()
@@ -63,10 +64,13 @@ class AtTheEnd(Prompt):
             return []
         from shorewalk.log.kept import kept_walks
         from shorewalk.log.stays import site_at
+        from shorewalk.log.working_out import work_out
 
         from .compared import before_in_words
 
         site = site_at(kept_walks(self.keeper.journal), self.keeper.placing.where)
+        if site:
+            work_out(site.walks, self._voice.say)
         words = before_in_words(site) if site else []
         return [BEFORE, *words] if words else []
 

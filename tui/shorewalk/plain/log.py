@@ -9,6 +9,7 @@ from shorewalk.journal.where import Where
 from shorewalk.log.kept import Kept, kept_walks
 from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.times import moment
+from shorewalk.log.working_out import work_out
 from shorewalk.marks import verdict_mark
 from shorewalk.pages.log import NOTHING, Item, alike, items_of
 
@@ -104,6 +105,7 @@ class AtSite(Page):
         return f"{counted(len(self._site.walks), 'walk')} at {self._site.where.says or 'no site'}"
 
     def lines(self) -> Iterator[str]:
+        work_out(self.walks, self._voice.say)
         yield f"{sentence(self._site.says)} {counted(len(self._site.walks), 'walk')}."
         yield from site_in_words(self._site)
 

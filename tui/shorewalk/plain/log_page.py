@@ -10,6 +10,7 @@ from shorewalk.log.as_csv import walks_csv
 from shorewalk.log.as_json import walks_json
 from shorewalk.log.deleting import SAVED, TRACE, open_elsewhere
 from shorewalk.log.kept import Kept
+from shorewalk.log.working_out import work_out
 from shorewalk.saving import write_beside
 
 from .again import read_again
@@ -86,6 +87,7 @@ class Page(Prompt):
     def _save(self, ending: str, written: Callable[[list[Kept], str], str]) -> None:
         now = self.session.journal.clock()
         in_order = sorted(self.walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+        work_out(in_order, self._voice.say)
         text = written(in_order, now)
         try:
             path = save_in(lambda folder: write_beside(folder, f"shorewalk-log-{now[:10]}", ending, text))

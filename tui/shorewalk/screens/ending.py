@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from shorewalk.heard_words import goes_back, leaves
-from shorewalk.lines import BLANK, Line
+from shorewalk.lines import BLANK, Line, wrap
 from shorewalk.log.placed import placed_words
 from shorewalk.pages.ending import ending_page, what_next
 from shorewalk.pages.knowns import state_lines
@@ -77,16 +78,35 @@ class EndingScreen(PageScreen):
 
         if self.walk.tree != TREE:
             return []
-        from shorewalk.log.kept import kept_walks
-        from shorewalk.log.stays import site_at
-        from shorewalk.log.table import Table, before_lines
-
         asked = (room, self.keeper.placing.where)
         if self._compared[0] != asked:
-            site = site_at(kept_walks(self.app.journal), asked[1])
-            table = Table(min(room, READABLE), ascii_only=self.app.ascii_only)
-            self._compared = (asked, before_lines(site, table) if site else [])
+            self._compared = (asked, [])
+            self._compare(room)
         return self._compared[1]
+
+    def _compare(self, room: int) -> None:
+        """Have the lines to compare, at once or, where there are many walks here, in a while."""
+        from shorewalk.log.kept import kept_walks
+        from shorewalk.log.stays import Site, site_at
+        from shorewalk.log.table import Table, before_lines
+        from shorewalk.log.working_out import left_words, working_out
+
+        from .in_slices import at_once, go_on, in_slices
+
+        asked, _ = self._compared
+
+        def comparing(site: Site) -> Generator[None]:
+            for left in working_out([*reversed(site.walks)]):
+                self._compared = (asked, wrap(left_words(left), room, "quiet"))
+                yield
+            table = Table(min(room, READABLE), ascii_only=self.app.ascii_only)
+            self._compared = (asked, before_lines(site, table))
+
+        if site := site_at(kept_walks(self.app.journal), self.keeper.placing.where):
+            steps = comparing(site)
+            if go_on(steps, at_once(len(site.walks))):
+                show = in_slices(steps, lambda: self.reading.renew(top=None))
+                self.run_worker(show, group="comparing", exclusive=True)
 
     def side(self, room: int, height: int) -> list[Line]:
         rows = [

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import sqlite3
 from asyncio import to_thread
-from collections.abc import Callable
+from collections.abc import Callable, Generator
+from time import monotonic
 
 from shorewalk.journal.entry import SAID
 from shorewalk.journal.where import Where, stay_at
@@ -14,14 +15,16 @@ from shorewalk.log.as_json import walks_json
 from shorewalk.log.deleting import TRACE, open_elsewhere
 from shorewalk.log.kept import Kept, kept_walks
 from shorewalk.log.stays import Site, site_at, sites_of
-from shorewalk.log.table import Table, site_lines
-from shorewalk.pages.log import Item, items_of, log_page
+from shorewalk.log.table import Table
+from shorewalk.log.working_out import left_words, working_out
+from shorewalk.pages.log import Item, LogPage, items_of
 from shorewalk.pages.question import READABLE
 from shorewalk.reach import reach
 from shorewalk.ruling import Ruling
 from shorewalk.saving import save_page, save_record, write_beside
 
 from .base import PageScreen
+from .in_slices import AT_ONCE, at_once, go_on, in_slices
 from .page_to_print import tell_of_page
 from .program import Program
 
@@ -31,6 +34,8 @@ KEPT_THERE = "Nothing was deleted: what is in the file cannot be reached now."
 
 def show_log(app: Program, where: Where | None = None) -> None:
     """Show the log: the readings of one site, where one is meant and was kept, else all walks."""
+    from .log_site import SiteScreen
+
     here = site_at(kept_walks(app.journal), where) if where else None
     app.push_screen(SiteScreen(here) if here else LogScreen())
 
@@ -105,14 +110,29 @@ class KeptScreen(PageScreen):
         self.dismiss(told)
 
     def _save(self, ending: str, written: Callable[[list[Kept], str], str]) -> None:
-        now = self.app.clock()
+        steps = self._saving(ending, written)
+        if go_on(steps, at_once(len(self.walks))):
+            # Of the app, for it is saved also where somebody goes back meanwhile.
+            self.app.run_worker(in_slices(steps, lambda: None))
+
+    def _saving(self, ending: str, written: Callable[[list[Kept], str], str]) -> Generator[None]:
+        now, told = self.app.clock(), monotonic()
         in_order = sorted(self.walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+        for left in working_out(in_order):
+            if monotonic() - told >= AT_ONCE:
+                self._tell_if_there(left_words(left), "note")
+                told = monotonic()
+            yield
         try:
             path = write_beside(self.app.folder, f"shorewalk-log-{now[:10]}", ending, written(in_order, now))
         except OSError as error:
-            self.tell(f"It could not be saved: {error.strerror or error}.")
-            return
-        self.tell(reach().saved_words(path), "ok")
+            self._tell_if_there(f"It could not be saved: {error.strerror or error}.", "error")
+        else:
+            self._tell_if_there(reach().saved_words(path), "ok")
+
+    def _tell_if_there(self, text: str, role: str) -> None:
+        if self.is_attached:
+            self.tell(text, role)
 
 
 class LogScreen(KeptScreen):
@@ -124,7 +144,13 @@ class LogScreen(KeptScreen):
     def __init__(self) -> None:
         super().__init__()
         self._picked: int | None = None
+        self._read_again()
+
+    def _read_again(self) -> None:
+        """Read the journal when it is looked at next."""
         self._kept: list[Kept] | None = None
+        self._items: list[Item] | None = None
+        self._drawn: LogPage | None = None
 
     @property
     def walks(self) -> list[Kept]:
@@ -141,12 +167,15 @@ class LogScreen(KeptScreen):
     @property
     def items(self) -> list[Item]:
         """What can be chosen by number."""
-        return items_of(sites_of(self.walks))
+        if self._items is None:
+            self._items = items_of(sites_of(self.walks))
+        return self._items
 
     def page(self, room: int, _height: int) -> list[Line]:
-        return log_page(
-            self.items, self._picked, room, problem=self.app.journal.problem, ascii_only=self.app.ascii_only
-        )
+        problem = self.app.journal.problem
+        if self._drawn is None or self._drawn.made_for != (room, problem):
+            self._drawn = LogPage(self.items, room, problem=problem, ascii_only=self.app.ascii_only)
+        return self._drawn.lines(self._picked)
 
     def guide(self, _room: int) -> str:
         return "Type a number to open it, then Enter." if self.walks else "q goes back."
@@ -161,6 +190,8 @@ class LogScreen(KeptScreen):
         if not 1 <= number <= len(items):
             self.tell(f'"{text}" is not one of the numbers here.')
             return
+        from .log_site import SiteScreen
+
         item = items[number - 1]
         screen = SiteScreen(item) if isinstance(item, Site) else KeptWalkScreen(item)
         self.app.push_screen(screen, self._come_back)
@@ -171,45 +202,10 @@ class LogScreen(KeptScreen):
     def _come_back(self, told: object) -> None:
         """Read the journal once more where something in it changed."""
         if told:
-            self._kept = None
+            self._read_again()
             self.tell(str(told), "ok")
         self._picked = None
         self.show_all(top=None)
-
-
-class SiteScreen(KeptScreen):
-    """The readings of a site, drawn by the hour and compared."""
-
-    kind = "log-site"
-
-    def __init__(self, site: Site) -> None:
-        super().__init__()
-        self._site = site
-        self._drawn: tuple[int, list[Line]] = (0, [])
-
-    @property
-    def heading(self) -> str:  # type: ignore[override]
-        """Which site."""
-        return self._site.says
-
-    @property
-    def walks(self) -> list[Kept]:
-        """The walks there."""
-        return [*reversed(self._site.walks)]
-
-    @property
-    def of(self) -> str:
-        """What is deleted."""
-        return f"all walks at {self._site.where.says}"
-
-    def page(self, room: int, _height: int) -> list[Line]:
-        if self._drawn[0] != room:
-            lines = site_lines(self._site, Table(room, ascii_only=self.app.ascii_only))
-            self._drawn = (room, lines[1:] if lines[1] else lines[2:])  # which site it is stands at the top
-        return self._drawn[1]
-
-    def guide(self, _room: int) -> str:
-        return "r reads again here. Enter alone: more. q goes back."
 
 
 class KeptWalkScreen(KeptScreen):
