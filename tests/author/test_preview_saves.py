@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import threading
+
 import pytest
 from textual import events
 
@@ -13,7 +15,7 @@ from shorewalk.screens.walk import WalkScreen
 from shorewalk.tree.source import Place, Problem
 
 from ..app.conftest import shown, type_line
-from .conftest import Editor, Make, chosen, linted, node_of, save, until
+from .conftest import PATIENCE, Editor, Make, chosen, linted, node_of, save, until
 
 SIZES = [(80, 24), (40, 20), (120, 40)]
 BROKEN = Problem(Place("x.yaml", 1, 1), "It is broken.")
@@ -197,3 +199,19 @@ async def test_what_was_not_looked_at_is_told(make: Make) -> None:
         await pilot.pause()
         assert "Not all could be looked at. The rule x stopped" in " ".join(shown(app).split())
         assert "Nothing found." not in shown(app)
+
+
+def test_what_is_read_too_late_is_told_to_nobody(make: Make, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the preview was left meanwhile, the thread that reads ends without a word."""
+    app, tried = make(), list[object]()
+
+    def gone(message: object) -> bool:
+        tried.append(message)
+        raise RuntimeError("Event loop is closed")
+
+    monkeypatch.setattr(app, "post_message", gone)
+    before = set(threading.enumerate())
+    app.read_again()
+    for thread in set(threading.enumerate()) - before:
+        thread.join(PATIENCE)
+    assert [type(message) for message in tried] == [PreviewApp.Read]

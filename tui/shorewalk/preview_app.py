@@ -7,6 +7,7 @@ leaves in the middle of a long proof does not wait for its end.
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from threading import Thread
@@ -97,9 +98,11 @@ class PreviewApp(ShorewalkApp):
     def _in_thread(self, task: Callable[[int], Message], number: int) -> None:
         def run() -> None:
             try:
-                self.post_message(task(number))
+                message = task(number)
             except Exception as error:  # noqa: BLE001 (a fault of ours must not look like a file that never changed)
-                self.post_message(self.Failed(repr(error)))
+                message = self.Failed(repr(error))
+            with suppress(RuntimeError):  # the app is gone meanwhile
+                self.post_message(message)
 
         Thread(target=run, daemon=True).start()
 
