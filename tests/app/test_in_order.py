@@ -11,6 +11,8 @@ from textual import events
 from shorewalk.app import ShorewalkApp
 from shorewalk.screens.base import PageScreen
 from shorewalk.screens.card import CardScreen
+from shorewalk.screens.start import StartScreen
+from shorewalk.screens.walk import WalkScreen
 from shorewalk.walk.walk import Walk
 
 from .conftest import KEYS, Make, shown
@@ -168,3 +170,24 @@ async def test_a_burst_leads_where_single_keys_lead(
                 await pilot.pause()
             ends.append((shown(app), [type(screen).__name__ for screen in app.screen_stack]))
     assert ends[0] == ends[1]
+
+
+async def test_what_is_typed_behind_leaving_is_typed_where_it_leads(make: Make, walk: Walk) -> None:
+    """Leaving for the list, in one burst with what is meant for the list: the list has it, and is still there."""
+    app = make(walk)
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        burst(app, map(pressed, ["k", "q", "2", "enter", "1", "2"]))
+        await pilot.pause()
+        assert isinstance(app.screen, StartScreen)
+        assert app.screen.reply.value == "12"
+
+
+async def test_what_is_typed_while_the_program_starts_is_kept_in_order(make: Make, at_reading: Walk) -> None:
+    """Keys that were there before the first screen was are taken by it as if they came later."""
+    app = make(at_reading)
+    burst(app, map(pressed, ["1", "1", "backspace", "2", ".", "5", "!", "escape", "escape", "escape", "1"]))
+    async with app.run_test() as pilot:
+        await pilot.pause()
+        assert isinstance(app.screen, WalkScreen)
+        assert app.screen.reply.value == "1"

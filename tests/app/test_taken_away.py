@@ -49,3 +49,23 @@ async def test_a_screen_taken_away_at_once(make: Make, at_reading: Walk, name: s
         await pilot.press("7")
         assert isinstance(app.screen, WalkScreen)
         assert app.screen.reply.value == "7"
+
+
+async def test_a_screen_that_is_closed_already_closes_nothing(make: Make, walk: Walk) -> None:
+    """Told to close once more, or while another lies over it, it leaves alone what is shown."""
+    app = make(walk)
+    async with app.run_test(size=(120, 40)) as pilot:
+        await pilot.pause()
+        first, card = app.screen, CardScreen()
+        await app.push_screen(card)
+        over = ChooseScreen("Which?", (), ((1, "This"),))
+        await app.push_screen(over)
+        card.dismiss()
+        assert app.screen_stack == [first, card, over]
+        over.dismiss()
+        over.dismiss()
+        assert app.screen_stack == [first, card]
+        card.dismiss()
+        card.dismiss()
+        await pilot.pause()
+        assert app.screen_stack == [first]

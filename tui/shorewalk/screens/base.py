@@ -11,6 +11,7 @@ from typing import Any, ClassVar
 
 from textual import events, getters, on
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal
 from textual.geometry import Size
@@ -225,6 +226,10 @@ class PageScreen(Screen[Any]):
         screen = ChooseScreen("What would you like to do?", (), (*items, (0, "Back to where I was")))
         numbers = {command.number: command.id for command in self.menu()}
         self.app.push_screen(screen, lambda number: self.action_command(numbers.get(number or 0, "")))
+
+    def dismiss(self, result: Any = None) -> AwaitComplete:
+        """Close this screen, where it is the one that is shown: the library would close whichever that is."""
+        return super().dismiss(result) if self.is_active else AwaitComplete()
 
     async def action_scroll(self, step: int) -> None:
         """Scroll the page by lines."""

@@ -22,8 +22,8 @@ A_WHILE, LOOKS = 0.05, 60
 class InOrder(App[int]):
     """An app whose screens have one line to type into, `reply`."""
 
-    _settled = True
-    """Whether no key was pressed since that may show another screen."""
+    _settled = False
+    """Whether no key was pressed since that may show another screen. The first one comes without a key."""
 
     async def on_event(self, event: events.Event) -> None:
         """Take keys and what is pasted here; leave the rest to the library."""
@@ -70,6 +70,8 @@ class InOrder(App[int]):
                 taken = Event()
                 reply.post_message(Reply.Reached(taken))
                 await self._waited(taken, screen)
+            # What a screen was closed with goes to whoever opened it: here to the app.
+            await self._flush_next_callbacks()
 
     async def _waited(self, event: Event, screen: Screen[object]) -> None:
         for _ in range(LOOKS):
