@@ -68,6 +68,14 @@ def test_a_load_test_in_one_line(run: Run) -> None:
     assert "licensed electrician" in ended.stdout
 
 
+def test_a_load_makes_no_low_supply_good() -> None:
+    """112.3 V is a watch at rest, so 111.5 V with a load on is no better; from 116 V to 112 V is good."""
+    low = told("sag", "unloaded=112.3", "loaded=111.5", "amps=11.7", "meter=basic")["loaded"]
+    sound = told("sag", "unloaded=116.0", "loaded=112.0", "amps=11.7", "meter=basic")["loaded"]
+    assert (low["grade"], sound["grade"]) == ("watch", "ok")
+    assert "with a load on this is no better." in low["notes"][-1]
+
+
 def test_limits_are_those_of_the_trees() -> None:
     """What is judged is judged by trees/site, with each limit's value and source."""
     limits = shipped().site.limits

@@ -27,7 +27,8 @@ Strike out what stood there; only the newest counts.
 Not sure, or not able? Take the line that says so. Never guess a reading.
 A line may give a grade: + good, ~ WATCH, # STOP, X DANGER. @ read again: the reading counts for nothing. Tick the \
 worst: [ ] WATCH  [ ] STOP  [ ] DANGER. After a STOP or a DANGER the rig gets no power again by this sheet, whatever \
-comes later. After a DANGER hands do only what a step says.
+comes later. After a DANGER hands do only what a step says. With a load on no reading is better than the same \
+slots at rest just before.
 "Mind" recalls, in short, the cautions above.
 "Only with" says how things must stand. Do they not, or do you not know? Then stop: power off if that is safe and dry, \
 the cord stays out or comes out, and call the park."""

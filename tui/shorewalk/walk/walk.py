@@ -56,7 +56,9 @@ class Walk:
 
         `resumed`: when the walk was taken up again after it. The judges ahead see the clock as it stood then.
         """
-        from .taking import take  # what reads and judges an answer is not needed for the first question
+        # What reads and judges an answer is not needed for the first question.
+        from .at_rest import hold_to_rest
+        from .taking import take
 
         ledger = self.ledger.copy()
         ledger.moment += 1
@@ -68,6 +70,7 @@ class Walk:
         if resumed is not None:
             ledger.clock = ledger.clock.after(resumed, ledger.moment + 1)
         settle(ledger)
+        hold_to_rest(ledger)
         answered = Answered(tree, at, nth, answer, time, resumed)
         return Walk(self.library, self.tree, self.meter, (*self.answers, answered), ledger)
 

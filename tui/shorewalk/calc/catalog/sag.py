@@ -11,11 +11,14 @@ from shorewalk.calc.wires import feet, gauge, sound_cord
 from shorewalk.electrics.sag import sag_percent
 from shorewalk.pages.sags import sag_plot
 from shorewalk.plots import Plot
+from shorewalk.walk.at_rest import no_better, says_no_better
+from shorewalk.walk.judge import rank
 
 from .readings import LOADED, UNLOADED, amps
 
 AT = Input("at", "where it was read", kind="choice", choices=("rig", "pedestal"), default="rig")
 JUDGED = {"rig": ("rig-sag-percent", "total-share"), "pedestal": ("sag-percent", "source-ohms")}
+AT_REST = {"rig": "rig-hot-neutral", "pedestal": "hot-neutral"}
 
 
 def _sag(given: Given) -> list[Result]:
@@ -26,6 +29,10 @@ def _sag(given: Given) -> list[Result]:
     loop = worked(given, "sag_resistance", "ohms on the way", by_amps, result=ohms)
     length = f"{given['feet'].value:g} ft {given.words['gauge']}"
     grade, notes = judge_reading(given, "loaded", "rig-hot-neutral-loaded")
+    quantity = given.site.quantities[AT_REST[given.words["at"]]]
+    least = no_better(given["unloaded"], given["loaded"], quantity, given.site)
+    if rank(least) > rank(grade):
+        grade, notes = least, (*notes, says_no_better(shown(given["unloaded"])))
     return [
         replace(loop, notes=(f"A sound {length} cord has {cord.value:.2f} ohm.", *loop.notes)),
         worked(given, "sag_percent", "the sag", pair),
