@@ -140,8 +140,8 @@ class Terminal:
         """What something else writes to the same terminal, as the system does for news to everybody."""
         self._stream.feed(text.replace("\n", "\r\n").encode())
 
-    def type(self, keys: str) -> None:
-        """Press keys; a carriage return is Enter."""
+    def type(self, keys: str | bytes) -> None:
+        """Press keys; a carriage return is Enter. Bytes: what a terminal sends that writes letters in its own way."""
         self._child.send(keys)
 
     @property

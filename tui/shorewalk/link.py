@@ -13,6 +13,7 @@ from textual.driver import Driver
 from textual.filter import LineFilter
 
 from .glass import Glass
+from .incoming import Incoming, take_any_bytes
 from .letters import in_ascii
 from .looks import MANY, colours_of
 from .told import Told
@@ -23,7 +24,7 @@ POINTER = "\x1b]22;"
 """What gives the mouse pointer a shape. Some terminals would show it as text."""
 
 
-class Thrifty(Told):
+class Thrifty(Incoming, Told):
     """A driver that remembers what the terminal shows.
 
     It leaves the mouse to the terminal: nothing here needs one, and people select text with it. The wheel still
@@ -48,6 +49,7 @@ class Thrifty(Told):
 @cache
 def thrifty(driver: type[Driver]) -> type[Driver]:
     """Return the library's driver for this system with such a memory."""
+    take_any_bytes(driver)
     return type(f"Thrifty{driver.__name__}", (Thrifty, driver), {})
 
 
