@@ -1,8 +1,9 @@
 """What the system tells a program in a terminal: the window changed, stop, go on, end.
 
 A signal comes in the middle of anything, so each is only noted then, and followed when the app is between two things.
-The library follows them where they come, starts over itself when a stopped program goes on (two threads then read the
-keys), and takes a window that is back at its size for one that never changed.
+The library follows them where they come (of two sizes the first may then be told last), starts over itself when a
+stopped program goes on (two threads then read the keys), and takes a window that is back at its size for one that never
+changed.
 """
 
 from __future__ import annotations
@@ -11,11 +12,11 @@ import os
 import signal
 from collections.abc import Callable
 from contextlib import suppress
-from types import FrameType
 from typing import Any
 
 from textual import events
 from textual.driver import Driver
+from textual.geometry import Size
 from textual.message import Message
 
 from .glass import Glass
@@ -32,21 +33,22 @@ class Told(Driver):
 
     glass: Glass
     _paused = False
+    _in_band_window_resize: bool
+    _get_terminal_size: Callable[[], tuple[int, int]]
 
     def start_application_mode(self) -> None:
         """Begin; from then on what the system tells is heeded."""
-        super().start_application_mode()  # type: ignore[safe-super]
         if not UNIX:
+            super().start_application_mode()  # type: ignore[safe-super]
             return
-        signal.signal(signal.SIGTERM, self._sigterm)
-        library = signal.getsignal(signal.SIGWINCH)
-        if callable(library):
-
-            def changed(number: int, frame: FrameType | None) -> None:
-                library(number, frame)
-                self._soon(self._window_changed)
-
-            signal.signal(signal.SIGWINCH, changed)
+        signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGWINCH})
+        try:
+            super().start_application_mode()  # type: ignore[safe-super]
+            signal.signal(signal.SIGTERM, self._sigterm)
+            if callable(signal.getsignal(signal.SIGWINCH)):
+                signal.signal(signal.SIGWINCH, self._sigwinch)
+        finally:
+            signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGWINCH})
 
     def stop_application_mode(self) -> None:
         """Give the terminal back; from then on the system's own way to end is the right one."""
@@ -57,7 +59,7 @@ class Told(Driver):
     def process_message(self, message: Message) -> None:
         """Heed also a terminal that tells of its window between the keys."""
         if isinstance(message, events.Resize):
-            self._soon(self._window_changed)
+            self._soon(self._draw_settled)
         super().process_message(message)
 
     def draw_anew(self) -> None:
@@ -69,7 +71,17 @@ class Told(Driver):
         with suppress(RuntimeError):  # the app has ended meanwhile
             self._loop.call_soon_threadsafe(follow)
 
+    def _sigwinch(self, *_: Any) -> None:
+        self._soon(self._window_changed)
+
     def _window_changed(self) -> None:
+        """Ask for the size now: one signal comes within another, and what was read in the first is then told last."""
+        if not self._in_band_window_resize:
+            size = Size(*self._get_terminal_size())
+            self._app.post_message(events.Resize(size, size))
+        self._draw_settled()
+
+    def _draw_settled(self) -> None:
         self.glass.forget()
         self._loop.call_later(SETTLED, self._app.call_later, self._settled)
 
