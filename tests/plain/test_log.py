@@ -11,6 +11,7 @@ import pytest
 
 from shorewalk.exits import Exit
 from shorewalk.journal import Journal
+from shorewalk.log import working_out
 
 from .conftest import EVENING, NIGHT, Hear, Keep
 
@@ -162,3 +163,21 @@ def test_two_walks_that_read_alike_are_told_apart_by_number(hear: Hear, keep: Ke
     assert "1 answer so far, walk 1.\n" in said
     assert "1 answer so far, walk 2.\n" in said
     assert "walk 3" not in said
+
+
+def test_an_end_is_said_before_walks_of_the_past_are_read(
+    hear: Hear, keep: Keep, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What to do now stands first; then how many walks are left to be read, and last the readings of other times."""
+    monkeypatch.setattr(working_out, "A_WHILE", 0.0)
+    for hour in ("07", "12", "18"):
+        keep(MORNING, f"2024-05-02T{hour}:00:00Z", SITE)
+    said = hear("l", "2", "g", "q").said
+    order = (
+        "Do this: ",
+        "Past walks are read: 2 walks left.",
+        "Past walks are read: 1 walk left.",
+        "At other times here:",
+    )
+    places = [said.index(words, said.rindex("The end:")) for words in order]
+    assert places == sorted(places)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Generator
 
-from shorewalk.lines import BLANK, Line, wrap
+from shorewalk.lines import Line, wrap
 from shorewalk.log.kept import Kept
 from shorewalk.log.stays import Site
 from shorewalk.log.table import Table, site_lines, site_pieces
@@ -76,7 +76,7 @@ class SiteScreen(KeptScreen):
         if not self._latest:
             here = Site(self._site.where, (latest,))
             self._latest = site_lines(here, Table(room, ascii_only=self.app.ascii_only))[1:]
-        return [*wrap(f"{LATEST} {left}", room, "quiet"), BLANK, *self._latest]
+        return [*wrap(f"{LATEST} {left}", room, "quiet"), *self._latest]
 
     def guide(self, _room: int) -> str:
         return "r reads again here. Enter alone: more. q goes back."
