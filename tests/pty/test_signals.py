@@ -56,8 +56,11 @@ def test_a_program_that_was_stopped_goes_on(terminal: Open, how: signal.Signals)
     assert window.wait_for_exit() == Exit.CLEAN
 
 
-@pytest.mark.parametrize("term", ["xterm-256color", "vt100"])
-def test_who_is_ended_gives_the_terminal_back(terminal: Open, term: str) -> None:
+@pytest.mark.parametrize(
+    ("term", "how"),
+    [("xterm-256color", signal.SIGTERM), ("vt100", signal.SIGTERM), ("xterm-256color", signal.SIGINT)],
+)
+def test_who_is_ended_gives_the_terminal_back(terminal: Open, term: str, how: signal.Signals) -> None:
     """Its modes and its page are as before; the program ends by that signal, and the answer is kept."""
     window = terminal("walk", "tingle", term=term)
     window.wait_for(QUESTION, "q leave")
@@ -65,10 +68,10 @@ def test_who_is_ended_gives_the_terminal_back(terminal: Open, term: str) -> None
     window.wait_for("How is the person", "q leave")
     assert not window.echoes
     seen = len(window.wire)
-    window.signal(signal.SIGTERM)
+    window.signal(how)
     window.wait_until(lambda _: GIVEN_BACK in window.wire[seen:], "the terminal")
     assert window.echoes
-    assert window.wait_for_end() == signal.SIGTERM
+    assert window.wait_for_end() == how
     assert b"\x1b[?7h" in window.wire[seen:]
     assert b"\x1b[?25h" in window.wire[seen:]
     journal = Journal.open(window.home)

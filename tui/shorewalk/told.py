@@ -12,6 +12,7 @@ import os
 import signal
 from collections.abc import Callable
 from contextlib import suppress
+from functools import partial
 from typing import Any
 
 from textual import events
@@ -26,13 +27,16 @@ SECONDS = 3
 SETTLED = 0.05
 """Seconds after which the library has drawn for another window, if it does: it waits for the last of several."""
 UNIX = hasattr(signal, "SIGWINCH")
+ENDING = (signal.SIGTERM, signal.SIGINT)
+"""What asks the program to end. Ctrl-C is a key here; what is sent otherwise is not."""
 
 
 class Told(Driver):
     """A driver that follows signals in the app's own time. `glass`: what the terminal shows."""
 
     glass: Glass
-    _paused = False
+    _shown = _paused = _stops = False
+    """Whether it has the terminal; whether it gave it back to stop; whether to stop is what was told last."""
     _in_band_window_resize: bool
     _get_terminal_size: Callable[[], tuple[int, int]]
 
@@ -44,7 +48,10 @@ class Told(Driver):
         signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGWINCH})
         try:
             super().start_application_mode()  # type: ignore[safe-super]
-            signal.signal(signal.SIGTERM, self._sigterm)
+            self._shown = True
+            for number in ENDING:
+                if signal.getsignal(number) is not signal.SIG_IGN:
+                    signal.signal(number, self._told_to_end)
             if callable(signal.getsignal(signal.SIGWINCH)):
                 signal.signal(signal.SIGWINCH, self._sigwinch)
         finally:
@@ -52,9 +59,11 @@ class Told(Driver):
 
     def stop_application_mode(self) -> None:
         """Give the terminal back; from then on the system's own way to end is the right one."""
-        if UNIX:
-            signal.signal(signal.SIGTERM, signal.SIG_DFL)
         super().stop_application_mode()  # type: ignore[safe-super]
+        self._shown = self._paused = False
+        for number in ENDING:
+            if signal.getsignal(number) == self._told_to_end:
+                signal.signal(number, signal.SIG_DFL)
 
     def process_message(self, message: Message) -> None:
         """Heed also a terminal that tells of its window between the keys."""
@@ -91,36 +100,43 @@ class Told(Driver):
             self._app.screen.refresh(layout=True)
 
     def _sigtstp_application(self, *_: Any) -> None:
-        if self._auto_restart and not self._loop.is_closed():
+        if self._auto_restart and self._shown:
+            self._stops = True
             self._soon(self._pause)
         else:
             os.kill(os.getpid(), signal.SIGSTOP)
 
     def _sigcont_application(self, *_: Any) -> None:
+        self._stops = False
         if self._auto_restart:
             self._soon(self._go_on)
 
     def _pause(self) -> None:
-        self.suspend_application_mode()
-        self._paused = True
-        os.kill(os.getpid(), signal.SIGSTOP)
+        """Stop, unless going on was told meanwhile: nobody would tell it again."""
+        if self._stops and self._shown:
+            self.suspend_application_mode()
+            self._paused = True
+        if self._stops:
+            os.kill(os.getpid(), signal.SIGSTOP)
 
     def _go_on(self) -> None:
         """Begin anew, where nobody asked before the program was stopped too: what it left then is not what it finds."""
-        if not self._paused:
+        if self._shown:
             self.suspend_application_mode()
+        elif not self._paused:
+            return  # the app has ended, and the terminal is somebody else's
         self._paused = False
         self.resume_application_mode()
         self.draw_anew()
 
-    def _sigterm(self, *_: Any) -> None:
-        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+    def _told_to_end(self, number: int, _: object) -> None:
+        signal.signal(number, signal.SIG_DFL)
         signal.alarm(SECONDS)
-        self._soon(self._end)
+        self._soon(partial(self._end, number))
 
-    def _end(self) -> None:
+    def _end(self, number: int) -> None:
         """Give the terminal back and end by the same signal; every answer is on the disk by then."""
-        if not self._paused:
+        if self._shown:
             with suppress(Exception):
                 self.suspend_application_mode()
-        os.kill(os.getpid(), signal.SIGTERM)
+        os.kill(os.getpid(), number)
