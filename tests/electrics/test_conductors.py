@@ -44,7 +44,7 @@ def test_the_ohms_at_20_c(gauge: int, cold: float) -> None:
 
 @pytest.mark.parametrize(("gauge", "warm"), SOLID)
 def test_solid_wire_meets_table_8(gauge: int, warm: float) -> None:
-    """NEC Chapter 9 Table 8, solid, 75 C, within 0.5 %: this confirms the coefficient 0.00393/K (memory)."""
+    """NEC Chapter 9 Table 8, solid, 75 C, within 0.5 %: this confirms the coefficient 0.00393/K (a handbook, found)."""
     assert ohms_per_1000_ft(gauge_mm2(gauge), 75, lay=1) == pytest.approx(warm, rel=5e-3)
 
 

@@ -36,7 +36,7 @@ def grade_of(volts: float, meter: Meter = EXACT, quantity: str = "hot-neutral") 
 
 
 # ANSI C84.1-2020, service voltage, 120 V base: A 114 to 126 (found), B 110 to 127 (B low found, B high
-# secondary); utilization B low 104 (found), A low 108 (memory). Limits belong to their range.
+# secondary); utilization B low 104 (found), A low 108 (as told). Limits belong to their range.
 @pytest.mark.parametrize(
     ("limit", "below", "at", "above"),
     [(110, None, "B", "B"), (114, "B", "A", "A"), (126, "A", "A", "B"), (127, "B", "B", None)],

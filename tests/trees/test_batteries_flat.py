@@ -95,7 +95,7 @@ def test_the_battery_then_its_charger(go: Go, given: dict[str, Answer], at: str,
         ("agm", "12.30", "cannot_tell"),
         ("agm", "11.90", "holds_nothing"),
         ("flooded", "13.20", "cannot_tell"),  # over 13 V lead is not at rest (common practice)
-        # 12.9 to 13.3 V over most of the charge of LiFePO4 (found): only its ends tell (from memory)
+        # 12.9 to 13.3 V over most of the charge of LiFePO4 (found): only its ends tell (sellers' charts)
         ("lithium", "13.20", "lithium_untold"),
         ("lithium", "12.95", "lithium_untold"),
         ("lithium", "13.70", "something_draws"),

@@ -52,7 +52,7 @@ def change(way: str, joined: str | None = "transfer-switch", **given: Answer) ->
             "stay-unplugged",
             "park",
         ),
-        # 6 m: at least 20 feet is what consumer safety offices advise (from memory)
+        # 6 m: at least 20 feet, the US Consumer Product Safety Commission and state health departments, as told
         (
             change("to-generator", "shore-cord", exhaust=Choose("near")),
             "exhaust_near",

@@ -152,6 +152,7 @@ SOURCED = (
     "UL ",
     "common practice",
     "from memory",
+    "as told ",
     "computed",
     "triangle inequality",
 )
@@ -174,7 +175,7 @@ def test_signs_states_and_places_are_the_common_ones(library: Library) -> None:
 
 
 def test_every_number_says_where_it_comes_from(library: Library) -> None:
-    """A limit names a standard, or says common practice, memory or arithmetic; a standard has its number."""
+    """A limit names a standard with its number, or says common practice, who told it, memory or arithmetic."""
     for limit in library.site.limits.values():
         assert any(word in limit.source for word in SOURCED), limit
         assert limit.kind in ("hazard", "supply", "surely"), limit
@@ -199,9 +200,10 @@ def test_every_number_says_where_it_comes_from(library: Library) -> None:
         # UL 943 Class A, found: must not trip below 4 mA, must at 6 mA
         ("ground-fault-trip-low", 4, "UL 943"),
         ("ground-fault-trip-high", 6, "UL 943"),
-        # the same standard where an appliance is fed: A high 126, B high 127 (quoted texts), A low 108 (from memory)
+        # the same standard where an appliance is fed: A high 126, B high 127 (quoted texts); A low 110 until 2006 (a
+        # regulator), 108 in 2020 as told by notes on its draft: the higher is taken
         ("loaded-low", 104, "ANSI C84.1-2020, utilization"),
-        ("utilization-a-low", 108, "ANSI C84.1-2020, utilization"),
+        ("utilization-a-low", 110, "ANSI C84.1, utilization"),
         ("utilization-a-high", 126, "ANSI C84.1-2020, utilization"),
         ("utilization-b-high", 127, "ANSI C84.1-2020, utilization"),
         # NEMA MG 1: 60 Hz and 5 % either way
@@ -275,7 +277,7 @@ def test_a_load_lets_no_reading_pass_that_is_a_stop_without_it(
     rest, on = by_volts(library, "hot-neutral", meter), by_volts(library, loaded, meter)
     watch, stop = GRADES.index("watch"), GRADES.index("stop")
     assert all(on[value] == stop for value in rest if rest[value] == stop and not 126 < value <= 129)
-    assert all(on[value] >= watch for value in rest if value < 108 or value > 126)
+    assert all(on[value] >= watch for value in rest if value < 110 or value > 126)
     assert all(rest[value] >= watch for value in on if on[value] >= watch)
     assert all(rest[value] == stop for value in rest if value > 128 or value < 104)
     assert all(on[value] == stop for value in rest if value > 129 or value < 104)
@@ -307,8 +309,8 @@ def floor(library: Library, name: str, shown: str, meter: str = "basic,tenths") 
         ("ground-earth", "40.0", "stop"),
         ("ground-earth", "122.0", "danger"),
         ("hot-neutral-loaded", "119.6", "ok"),
-        ("hot-neutral-loaded", "108.0", "ok"),
-        ("hot-neutral-loaded", "107.9", "watch"),
+        ("hot-neutral-loaded", "110.0", "ok"),
+        ("hot-neutral-loaded", "109.9", "watch"),
         ("hot-neutral-loaded", "126.1", "watch"),
         ("hot-neutral-loaded", "128.3", "watch"),
         ("hot-neutral-loaded", "128.4", "stop"),

@@ -1,4 +1,7 @@
-"""The drawings that `faces` fills in. Geometry after ANSI/NEMA WD 6, partly from memory.
+"""The drawings that `faces` fills in.
+
+Geometry after ANSI/NEMA WD 6, as told by guides, one of which has the hot of TT-30R on the left with the ground up; the
+slant of its slots is from memory.
 
 14-50R: two upright hots, a straight neutral on the centre line, ground opposite it. TT-30R: two straight
 slots at 45 degrees, neutral left. 5-20R: a T-shaped neutral left, a shorter hot right. All ground down.

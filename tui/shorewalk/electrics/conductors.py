@@ -3,7 +3,7 @@
 Diameter by gauge: ASTM B258, d = 0.127 mm x 92^((36 - n)/39). Annealed copper: IACS, 1/58 ohm mm2/m
 at 20 C (IEC 60028, NBS Handbook 100). Stranding adds 2 % for the lay: NEC Chapter 9 Table 8 is met
 within 0.5 % (memory, confirmed by that table). Aluminium at 61 % of that, and both temperature
-coefficients, from memory; confirmed by the same table.
+coefficients: a handbook of industrial power engineering (found), confirmed by the same table.
 """
 
 from __future__ import annotations

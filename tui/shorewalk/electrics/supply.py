@@ -14,7 +14,8 @@ SERVICE = {"A": (114.0, 126.0), "B": (110.0, 127.0)}
 """V; A low and high, B low read in quotations of the standard, B high in secondary text."""
 
 UTILIZATION = {"A": (108.0, 126.0), "B": (104.0, 127.0)}
-"""V; 104 read in a quotation; 108 from memory."""
+"""V; 104 read in a quotation; 108 as told by public notes on the standard and on its draft of 2019 (Table 1). The
+editions of 1995 to 2006 have 110 (a regulator's quotation), which is where the trees cut."""
 
 
 UNBALANCE_ALLOWED = 3.0

@@ -1,7 +1,7 @@
 """A reading with a load on is never told as better than the same slots at rest.
 
 A supply is held to one table where it is handed over, and to a milder one where an appliance is fed. Each is right by
-itself; side by side 109 V would be "watch" at rest and 108 V "good" with a load on, as if it had got better. What was
+itself; side by side 112 V would be "watch" at rest and 111 V "good" with a load on, as if it had got better. What was
 wrong at rest stays so, as far as the loaded reading would be wrong at rest too. No way through a tree hangs on it:
 the grade at rest counted when it was given.
 """

@@ -1,7 +1,8 @@
 """A limit, a load and a caution say where they come from: a document by name, or "common practice".
 
 Whoever doubts a number must be able to look it up. A source names the body that issued it (in capitals, as it
-signs), or the year; or it says "common practice", "computed" or "from memory", so that it can be looked up later.
+signs), or the year; or it says "common practice", "computed", "as told by" whom or "from memory", so that it can be
+looked up later.
 
 Bad:
 
@@ -28,7 +29,9 @@ from ..view import View
 
 ID = "fact-without-source"
 
-SOURCE = re.compile(r"\bcommon practice\b|\bfrom memory\b|\bcomputed\b|\b[A-Z]{2,}\b|\b(?:19|20)\d\d\b")
+SOURCE = re.compile(
+    r"\bcommon practice\b|\bfrom memory\b|\bcomputed\b|\bas told (?:by|in)\b|\b[A-Z]{2,}\b|\b(?:19|20)\d\d\b"
+)
 NONE = re.compile(r"\b(?:TBD|TODO|FIXME|XXX|N/A|NA|NONE|UNKNOWN)\b")
 
 
