@@ -40,17 +40,15 @@ def understood_by(library: Library) -> str | None:
 
 def _stamps(library: Library) -> Iterator[Stamp]:
     package = Path(__file__).resolve().parents[1]
-    of_trees = dict.fromkeys((folders.trees(), library.folder.resolve()))
-    places = [beside for folder in of_trees for beside in (folder, folder / "parts", folder / "site")]
+    rooms = (package / room for room in ROOMS)
     yield from _stamped(package / name for name in BESIDE)
-    yield from _found(places, "*.yaml")
-    yield from _found([package / room for room in ROOMS], "*.py")
-
-
-def _found(places: Iterable[Path], pattern: str) -> Iterator[Stamp]:
-    for folder in places:
-        if folder.is_dir():
-            yield from _stamped([folder, *sorted(folder.glob(pattern))])
+    yield from _stamped(path for room in rooms for path in sorted(room.glob("*.py")))
+    of_trees = dict.fromkeys((folders.trees(), library.folder.resolve()))
+    places = (beside for folder in of_trees for beside in (folder, folder / "parts", folder / "site"))
+    # A folder changes with every file that comes or goes: an own part that is gone is the shipped one from then on.
+    yield from _stamped(
+        path for place in places if place.is_dir() for path in (place, *sorted(place.glob("*.yaml")))
+    )
 
 
 def _stamped(paths: Iterable[Path]) -> Iterator[Stamp]:

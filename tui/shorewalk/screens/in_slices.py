@@ -7,7 +7,7 @@ from asyncio import sleep
 from collections.abc import Callable, Generator, Iterator
 from time import monotonic
 
-FEW = 12
+FEW = 5
 """Walks that are read in one go: the screen is drawn once."""
 AT_ONCE = 0.2
 """Seconds that are waited for the whole, before something is shown of it."""
