@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 
 FOLDERS = (".", "parts", "site")
@@ -27,10 +28,9 @@ def stamps(folder: Path) -> Stamps:
     """Return time, size and place on disk of every YAML file that bears on a tree in `folder`."""
     found: Stamps = {}
     for inner in FOLDERS:
-        for file in (folder / inner).glob("*.yaml"):
-            try:
-                told = file.stat()
-            except OSError:  # gone between two breaths: some editors save by moving a new file into place
-                continue
-            found[str(file)] = (told.st_mtime_ns, told.st_size, told.st_ino)
+        with suppress(OSError):  # the folder is gone between two breaths, or its disk cannot be read just now
+            for file in (folder / inner).glob("*.yaml"):
+                with suppress(OSError):  # so is the file: some editors save by moving a new one into place
+                    told = file.stat()
+                    found[str(file)] = (told.st_mtime_ns, told.st_size, told.st_ino)
     return found
