@@ -118,6 +118,21 @@ def test_what_changes_beside_the_page_waits_for_the_page() -> None:
 
 
 @pytest.mark.parametrize(
+    ("bold", "plain", "codes"),
+    [
+        ("1;38;5;188;48;5;16", "38;5;246;48;5;16", "22;38;5;246"),
+        ("1;38;5;188;48;5;16", "48;5;16", "0;48;5;16"),
+        ("1;30;42", "37;42", "0;37;42"),
+        ("1", "", ""),
+    ],
+)
+def test_bold_is_ended_alone_where_there_are_many_colours(bold: str, plain: str, codes: str) -> None:
+    """Fewer codes are sent there; a terminal of few colours may not know how, and is told all anew."""
+    sent = Glass().send(drawing([(0, 0, "one", bold), (0, 3, "other", plain)]))
+    assert f"one\x1b[{codes}mother" in sent
+
+
+@pytest.mark.parametrize(
     ("was", "now", "sent"),
     [
         ("volts 118.2 V", "volts 128.2 V", " 128.2 "),

@@ -17,6 +17,10 @@ class Cell(NamedTuple):
 
 
 BLANK = Cell(" ", "")
+BOLD, THIN = "1", "22"
+"""Bold, and what ends it alone."""
+MANY = "48;"
+"""How a ground begins of which a terminal has many colours. All of these know how to end bold alone."""
 
 
 class Pen:
@@ -29,8 +33,10 @@ class Pen:
         """Write cells from a place on."""
         self._parts.append(f"\x1b[{y + 1};{x + 1}H")
         for at, (letter, style) in enumerate(row):
-            if not (letter == " " and ground(self._style) == style):
+            if letter != " ":
                 self._take(style)
+            elif ground(self._style) != style:
+                self._take(_next(row, at, style))
             if letter.isascii() or SURE.fullmatch(letter):
                 self._parts.append(letter)
             else:
@@ -51,6 +57,12 @@ class Pen:
         self._take("")
         self._parts.append(f"\x1b[{cursor[0] + 1};{cursor[1] + 1}H")
         return "".join(self._parts)
+
+
+def _next(row: Sequence[Cell], at: int, style: str) -> str:
+    """Return the style of the first letter after a blank, where the blank is the same in it, else its own."""
+    after = next((cell.style for cell in row[at:] if cell.letter != " "), style)
+    return after if ground(after) == style else style
 
 
 def _apart(y: int, x: int, letter: str) -> str:
@@ -78,19 +90,20 @@ def plainest(style: str) -> str:
 def ground(style: str) -> str:
     """Return what of a style is seen in a blank."""
     codes = _codes(style)
-    return style if codes.marks - {"1"} else codes.ground
+    return style if codes.marks - {BOLD} else codes.ground
 
 
 @lru_cache(maxsize=1024)
 def turn(old: str, new: str) -> str:
     """Return the codes that lead from one style to another."""
     before, after = _codes(old), _codes(new)
-    lost = before.marks - after.marks or (before.letters and not after.letters)
-    if lost or (before.ground and not after.ground):
+    lost = before.marks - after.marks
+    thin = lost == {BOLD} and "2" not in after.marks and before.ground.startswith(MANY)
+    if (lost and not thin) or any(was and not now for was, now in zip(before[1:], after[1:], strict=True)):
         return f"0;{new}" if new else ""
-    more = [*sorted(after.marks - before.marks)]
-    more += [after.letters] if after.letters != before.letters else []
-    more += [after.ground] if after.ground != before.ground else []
+    more = [THIN] if thin else []
+    more += sorted(after.marks - before.marks)
+    more += [now for was, now in zip(before[1:], after[1:], strict=True) if now != was]
     return ";".join(more)
 
 
