@@ -229,6 +229,19 @@ async def test_changing_is_left_without_harm(make: Make, at_reading: Walk) -> No
         assert walk_of(app) is at_reading
 
 
+async def test_another_answer_may_be_changed_instead(make: Make, at_reading: Walk) -> None:
+    """The list that is opened while an answer is changed has all of them, and none is lost by it."""
+    app = make(at_reading)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "k")
+        await type_line(pilot, "3")
+        await press(pilot, "k")
+        assert "4 answers" in shown(app)
+        await type_line(pilot, "2")
+        await type_line(pilot, "1")
+        assert answers_of(app) == [Done(), Choose("ground-down"), Choose("yes"), Done()]
+
+
 async def test_the_picture_is_a_key_away(make: Make, at_reading: Walk) -> None:
     """The picture alone shows the slots and says in words where each probe goes."""
     app = make(at_reading)

@@ -78,6 +78,11 @@ class WalkScreen(PageScreen):
         return self._revise is not None
 
     @property
+    def _whole(self) -> Walk:
+        """The walk with every answer, also while an earlier one is being changed."""
+        return self._instead_of or self.walk
+
+    @property
     def view(self) -> View:
         """What to show of the walk."""
         return view_of(
@@ -273,7 +278,7 @@ class WalkScreen(PageScreen):
         """Show all that is known, to read or to change."""
         from .known import KnownScreen
 
-        self.app.push_screen(KnownScreen(self.walk, self.keeper))
+        self.app.push_screen(KnownScreen(self._whole, self.keeper))
 
     def do_possible(self) -> None:
         """Show what the readings leave possible."""
@@ -298,7 +303,7 @@ class WalkScreen(PageScreen):
         """Hand this walk over to somebody at another machine."""
         from .handing import hand_walk_over
 
-        hand_walk_over(self.app, self._instead_of or self.walk, self.keeper)
+        hand_walk_over(self.app, self._whole, self.keeper)
 
     def do_leave(self) -> None:
         """Ask where to; every answer is kept already."""
