@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as some
 
 from shorewalk.glass import BEGINS, ENDS, Glass
-from shorewalk.turns import Place
+from shorewalk.turns import EACH, Place
 
 WIDE, HIGH = 24, 8
 STYLES = [
@@ -105,6 +105,45 @@ def test_a_new_page_covers_what_was_written_over_it(each: list[list[Run]], other
         ]
         assert was[page.line] == seen[page.line]
         what_differs.feed(drawing(other))
+
+
+@settings(max_examples=100, deadline=None)
+@given(drawings, some.lists(runs, min_size=1, max_size=9))
+def test_the_next_pages_cover_all_that_was_written_over(each: list[list[Run]], other: list[Run]) -> None:
+    """What is around the page comes in turn, some rows with each page, until nothing else is left on the screen."""
+    all_of_it, what_differs = Screen(), Screen()
+    glass = Glass(lambda: Place(1, HIGH - 2, WIDE - 6, HIGH - 1))
+    ground = [(y, 0, " " * WIDE, "48;5;17") for y in range(HIGH)]
+
+    def show(one: list[Run]) -> None:
+        glass.doubt()
+        all_of_it.feed(drawing(one))
+        what_differs.feed(glass.send(drawing(one)))
+
+    for one in (ground, *each):
+        show(one)
+    what_differs.feed(drawing(other))
+    for number in range(HIGH):
+        show([(1, 0, f"page {number}", "1")])
+    assert what_differs.seen() == all_of_it.seen()
+
+
+def test_what_comes_in_turn_is_little_and_comes_last() -> None:
+    """With each page come so many cells around it and no more, after the page; each row as often as any other."""
+    glass = Glass(lambda: Place(1, 2, 20, 2))
+    few = EACH // WIDE
+    names = {y: f"row {y:02}" for y in (0, *range(3, 2 + 3 * few))}
+    glass.send(drawing([(y, 0, f"{name:{WIDE}}", "7") for y, name in names.items()]))
+    came = dict.fromkeys(names.values(), 0)
+    for number in range(6):
+        glass.doubt()
+        sent = glass.send(drawing([(1, 0, f"page {number}", "")]))
+        around = [name for name in came if name in sent]
+        assert len(around) == few
+        for name in around:
+            assert sent.index("page") < sent.index(name)
+            came[name] += 1
+    assert set(came.values()) == {2}
 
 
 def test_what_changes_beside_the_page_waits_for_the_page() -> None:

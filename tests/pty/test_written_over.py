@@ -8,12 +8,15 @@ import pytest
 
 from ..bench.slow import PAGES
 from ..bench.walker import give_in_app, painted, read_on, steps
+from .test_resized import cells_of
 
 if TYPE_CHECKING:
     from .conftest import Open, Terminal
 
 COURSE = "tingle-at-the-door"
 NEWS = "\n\nNews for everybody on this computer:\n\n118.5 things will happen in 5 minutes\n\n 0\n"
+BESIDE = 4
+"""Answers after which something stands beside the page."""
 LINE = 3
 """Rows from the one that is typed into to the last."""
 
@@ -41,3 +44,24 @@ def test_the_next_question_covers_it(terminal: Open, term: str, columns: int) ->
         other.scribble(NEWS)
         for window in (clean, other):
             give_in_app(window, walk, answer)
+
+
+@pytest.mark.parametrize(("columns", "rows", "later"), [(80, 24, 11), (40, 36, 3)])
+@pytest.mark.parametrize("term", ["xterm-256color", "vt100"])
+def test_the_next_questions_cover_what_is_around_them(
+    terminal: Open, term: str, columns: int, rows: int, later: int
+) -> None:
+    """Some of it comes with each: after so many answers nothing of the news is left anywhere."""
+    clean, other = (terminal("walk", "arrival", term=term, columns=columns, rows=rows) for _ in range(2))
+    for answered, (walk, answer) in enumerate(steps("arrival-30-good"), start=-BESIDE):
+        clean.wait_until(painted(walk, columns), walk.now.text)
+        other.wait_until(lambda _: shown(other, columns) == shown(clean, columns), shown(clean, columns))
+        if answered == later:
+            break
+        if not answered:
+            other.scribble(NEWS)
+            assert cells_of(other) != cells_of(clean)
+        assert answer is not None
+        for window in (clean, other):
+            give_in_app(window, walk, answer)
+    other.wait_until(lambda _: cells_of(other) == cells_of(clean), clean.lines)

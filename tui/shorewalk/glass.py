@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable
 
 from .lines import cells
 from .pen import BLANK, Cell, Pen, ground, plainest
-from .turns import NEAR, Place, Turn, page_turns, turns_of
+from .turns import AROUND, NEAR, Place, Turn, page_turns, turns_of
 
 BEGINS, ENDS = "\x1b[?2026h", "\x1b[?2026l"
 """What tells a terminal where a drawing begins and ends, written on its own."""
@@ -33,7 +33,7 @@ class Glass:
         self._first = first
         self._rows: dict[int, list[Cell]] = {}
         self.gone = self._doubted = True
-        self._cursor = (0, 0)
+        self._cursor, self._around = (0, 0), -1
         self._held = ""
         self._size: tuple[int, int] | None = None
         self.strayed = False
@@ -93,8 +93,12 @@ class Glass:
         if not changed and not gone and cursor == self._cursor:
             return ""
         self.gone, self._doubted, self._cursor = False, self._doubted and not tidy, cursor
-        turns = page_turns if tidy and not gone else turns_of
-        return self._written(Pen(WIPE if gone else ""), turns(self._rows, changed, first), tidy=tidy)
+        pen = Pen(WIPE if gone else "")
+        if gone or not tidy:
+            return self._written(pen, turns_of(self._rows, changed, first), tidy=tidy)
+        turns = [*page_turns(self._rows, changed, first, self._around)]
+        self._around = next((y for turn, y, *_ in reversed(turns) if turn == AROUND), -1)
+        return self._written(pen, turns, tidy=tidy)
 
     def _written(self, pen: Pen, turns: Iterable[Turn], *, tidy: bool) -> str:
         """Return how these are written, in their order; `tidy`: what may stand after a row's last letter is cleared."""

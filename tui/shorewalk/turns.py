@@ -16,8 +16,10 @@ FAR = 24
 Rows = Mapping[int, list[Cell]]
 Changed = Mapping[int, set[int]]
 Turn = tuple[int, int, int, int]
-"""When it comes (0 is first), then the row, the first column and the one after the last."""
-NEWS, PAGE, REST = range(3)
+"""When it comes (`NEWS` is first), then the row, the first column and the one after the last."""
+NEWS, PAGE, REST, AROUND = range(4)
+EACH = 120
+"""Cells around a page that are sent with it though they did not change; more of them with the next one."""
 
 
 class Place(NamedTuple):
@@ -48,8 +50,12 @@ def turns_of(rows: Rows, changed: Changed, page: Place) -> Iterator[Turn]:
             yield NEWS if inside and x < page.width else REST, y, x, end
 
 
-def page_turns(rows: Rows, changed: Changed, page: Place) -> Iterator[Turn]:
-    """Yield all of the page and of the line that is typed into, and what else changed."""
+def page_turns(rows: Rows, changed: Changed, page: Place, last: int) -> Iterator[Turn]:
+    """Yield all of the page and of the line that is typed into, what else changed, and rows around the page.
+
+    These go round in a circle, from the one after `last` on.
+    """
+    around = [*_around(rows, page, last)]
     for y in page.rows:
         row = rows.get(y, [])[: page.width]
         letters = max((x + 1 for x, cell in enumerate(row) if cell.letter != " "), default=0)
@@ -62,11 +68,28 @@ def page_turns(rows: Rows, changed: Changed, page: Place) -> Iterator[Turn]:
     if line := rows.get(page.line):
         yield REST, page.line, 0, len(line)
     beside = {
-        y: {x for x in columns if y not in page.rows or x >= page.width}
+        y: {x for x in columns if x >= _begin(y, page)}
         for y, columns in changed.items()
-        if y != page.line
+        if y != page.line and y not in around
     }
     yield from ((REST, *span) for span in _words(rows, beside))
+    yield from ((AROUND, y, _begin(y, page), len(rows[y])) for y in around)
+
+
+def _around(rows: Rows, page: Place, last: int) -> Iterator[int]:
+    """Yield the rows whose turn it is: as many as there are cells for, one at least."""
+    room = EACH
+    for y in sorted(rows, key=lambda y: (y <= last, y)):
+        wide = len(rows[y]) - _begin(y, page)
+        if wide > room < EACH:
+            return
+        if wide > 0 and y != page.line:
+            room -= wide
+            yield y
+
+
+def _begin(y: int, page: Place) -> int:
+    return page.width if y in page.rows else 0
 
 
 def _words(rows: Rows, changed: Changed) -> Iterator[tuple[int, int, int]]:
