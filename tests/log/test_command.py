@@ -38,7 +38,7 @@ def test_walks_stand_under_their_site_and_stay(full: Journal, typed: Typed) -> N
 def test_a_site_is_compared_however_it_is_named(full: Journal, typed: Typed, words: tuple[str, ...]) -> None:
     """Its number, its park or both: the readings at rest and loaded, and how far they moved."""
     said = typed("log", *words).stdout
-    assert "02 May 19:01  110.9 ▲  109.1 ✓   -10.9" in said.splitlines()
+    assert "02 May 19:01  110.9 ▲  109.1 ▲   -10.9" in said.splitlines()
     assert "hour of the day" in said
     assert full.problem is None
 
