@@ -38,7 +38,6 @@ LEFT = {
     "step-skipped tingle.yaml board: on to case",
     "step-skipped tingle.yaml inside: on to weather",
     "step-skipped tingle.yaml people_out: on to whose",
-    "steps-swapped tingle.yaml in_contact and how",  # nor that who breathes may still be held
     "call-swapped tingle.yaml ground_right",  # the park may always be called
 }
 """Damage to the tree about shocks that is left, and why; recorded walks notice most of it."""
