@@ -287,4 +287,6 @@ def run(
     """Run the app: the start, or straight into a walk. Returns what the program exits with."""
     app = ShorewalkApp(walk, keeper, meter=parse_meter(meter) if meter else None)
     app.aloud, app.ruling = aloud, Ruling()
-    return app.run() or 0
+    code = app.run() or 0
+    app.journal.close()
+    return code

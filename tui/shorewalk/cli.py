@@ -9,8 +9,16 @@ import sys
 from io import TextIOWrapper
 from typing import Any
 
+from .beside import end_at_once
 from .exits import Exit
 from .seen import Seen
+
+
+def program() -> int:
+    """Be the program: run the command, and end whatever still works beside it."""
+    code = main()
+    end_at_once(code)
+    return code
 
 
 def main() -> int:

@@ -10,7 +10,6 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from threading import Thread
 from typing import Any
 
 from textual.message import Message
@@ -21,6 +20,7 @@ from .author.outline import Row
 from .author.recording import record_walk
 from .author.seen import Seen, check, library_of, see
 from .author.watch import Watch
+from .beside import work_beside
 from .journal import Journal, Keeper
 from .journal.store import connect_in_memory
 from .lint import Report
@@ -104,7 +104,7 @@ class PreviewApp(ShorewalkApp):
             with suppress(RuntimeError):  # the app is gone meanwhile
                 self.post_message(message)
 
-        Thread(target=run, daemon=True).start()
+        work_beside(run)
 
     def _begin_lint(self) -> None:
         """Lint what is newest; one at a time, however quickly somebody saves."""

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
+from shorewalk.beside import work_beside
 from shorewalk.walk.answers import Read
 
 if TYPE_CHECKING:
@@ -71,9 +72,7 @@ class Ruling:
             waiting = self._next if self._next and self._next.walk is walk else Asked(walk, (), telling=False)
             self._next = Asked(walk, (*waiting.told, told), telling or waiting.telling)
             if self._works is None:
-                # One that ends with the program, whatever it is at: nothing of it is kept.
-                self._works = threading.Thread(target=self._work, daemon=True)
-                self._works.start()
+                self._works = work_beside(self._work)
             self._wake.notify()
 
     def look(self, walk: Walk, *, telling: bool = False) -> Ruled:
