@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -13,7 +14,7 @@ from shorewalk.folders import demo_data
 from shorewalk.recorded import read_recorded
 from shorewalk.tree.library import Library, shipped
 from shorewalk.tree.model import worse
-from shorewalk.walk.at_rest import no_better
+from shorewalk.walk.at_rest import no_better, same_slots
 from shorewalk.walk.evidence import floor_of
 from shorewalk.walk.interval import Amount, of_reading
 from shorewalk.walk.judge import rank
@@ -56,6 +57,18 @@ def test_it_is_told_at_once_and_leads_no_other_way(go: Go, library: Library) -> 
     after, _ = resume(library, "voltage-low", walk.meter, walk.answers[: at + 1])
     assert before.now.worst == after.now.worst == "watch"
     assert WHY in after.now.notes
+
+
+def test_through_another_outlet_it_is_another_supply(go: Go) -> None:
+    """A reading taken after the cord went elsewhere is not held to one from before."""
+    taken = go("voltage-low", low("112.3", "111.5")).ledger.taken
+    rest, loaded = (
+        next(one for (_, node), one in taken.items() if node == name)
+        for name in ("idle.hot_neutral", "load.loaded")
+    )
+    moved = replace(loaded, standing={**loaded.standing, "cord": frozenset({"elsewhere"})})
+    assert same_slots(rest, loaded)
+    assert not same_slots(rest, moved)
 
 
 def amount(volts: float, meter: str) -> Amount:

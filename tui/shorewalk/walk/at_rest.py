@@ -52,17 +52,20 @@ def _beside(ledger: Ledger, loaded: Taken) -> Iterator[Key]:
     rests = [
         (taken.moment, key)
         for key, taken in ledger.taken.items()
-        if _same_slots(taken, loaded) and key not in ledger.unjudged and key in ledger.known
+        if same_slots(taken, loaded) and key not in ledger.unjudged and key in ledger.known
     ]
     yield from (key for _, key in sorted(one for one in rests if one[0] < loaded.moment)[-1:])
     yield from (key for _, key in sorted(one for one in rests if one[0] > loaded.moment)[:1])
 
 
-def _same_slots(rest: Taken, loaded: Taken) -> bool:
+def same_slots(rest: Taken, loaded: Taken) -> bool:
+    """Tell whether one reading was taken with nothing running where the other was, at the same supply."""
     of, other = rest.measure, loaded.measure
     return (
         of.load.amount == "none"
         and (of.what, of.place, of.meter) == (other.what, other.place, other.meter)
         and {of.from_, of.to} == {other.from_, other.to}
+        and rest.standing.get("cord")
+        == loaded.standing.get("cord")  # through another outlet it is another supply
         and (rest.quantity is None or rest.quantity.breaker != "off")
     )

@@ -34,7 +34,9 @@ def _supply(given: Given) -> list[Result]:
     found = supply_range(reading.value, ranges)
     where = f"in range {found} of" if found else "outside both ranges of"
     spans = "; ".join(f"{name} {low:g} to {high:g} V" for name, (low, high) in ranges.items())
-    first = f"As shown it lies {where} ANSI C84.1-2020 {what} voltage ({spans})."
+    low = given.site.limits["utilization-a-low"]
+    cut = f" With a load on, the trees say watch under {low.value:g} V." if ranges is UTILIZATION else ""
+    first = f"As shown it lies {where} ANSI C84.1-2020 {what} voltage ({spans}).{cut}"
     return [
         Result("volts", "hot to neutral", shown(reading), amount=reading, grade=grade, notes=(first, *notes))
     ]
