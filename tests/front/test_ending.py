@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from importlib.metadata import entry_points
 
 import pytest
 
+from shorewalk import cli
 from shorewalk.exits import Exit
 
 PROGRAM = """
@@ -27,3 +29,9 @@ def test_the_interpreter_is_not_taken_apart_under_a_thread(works: bool, said: st
     program = PROGRAM.format(code=int(Exit.UNFINISHED), works=works)
     ended = subprocess.run([sys.executable, "-c", program], capture_output=True, text=True, check=False)
     assert (ended.stdout, ended.returncode) == (said, Exit.UNFINISHED)
+
+
+def test_what_is_installed_ends_this_way_too() -> None:
+    """The command's entry is the function that does so."""
+    (entry,) = entry_points(group="console_scripts", name="shorewalk")
+    assert entry.load() is cli.program

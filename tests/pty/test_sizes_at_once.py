@@ -52,6 +52,7 @@ def test_a_window_that_is_at_once_back_is_as_it_was(terminal: Open, between: tup
     window = at_question(terminal)
     before = cells_of(window)
     for _ in range(TIMES):
+        window.screen.reset()  # whatever is seen from here on was drawn for this round
         for size in (between, (80, 24)) * 2:
             window.resize(*size)
         seen = len(window.wire)
