@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import math
 from collections.abc import Callable
 from pathlib import Path
 
@@ -123,6 +124,24 @@ async def test_another_size_is_filled_in_too(full: Journal, tmp_path: Path, gate
         await all_done(app)
         await pilot.pause()
         page = app.screen.reading  # type: ignore[attr-defined]
+        assert as_text(page.lines) == of_site(full, page.size.width)
+
+
+async def test_what_was_being_filled_in_ends_with_its_size(
+    full: Journal, tmp_path: Path, gate: Gate, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where the page in another size is there at once, the drawing for the size before adds nothing to it."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "1", "enter")
+        monkeypatch.setattr(in_slices, "AT_ONCE", math.inf)
+        await pilot.resize_terminal(60, 24)
+        await pilot.pause()
+        gate.open()
+        await until(pilot, lambda: not [*app.workers])
+        await pilot.pause()
+        page = app.screen.reading  # type: ignore[attr-defined]
+        assert as_text(app.screen._lines[1:]) in as_text(page.lines)  # type: ignore[attr-defined]
         assert as_text(page.lines) == of_site(full, page.size.width)
 
 

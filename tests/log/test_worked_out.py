@@ -26,6 +26,7 @@ from shorewalk.log.working_out import work_out, working_out
 from shorewalk.plain.compared import site_in_words
 from shorewalk.recorded import read_recorded
 from shorewalk.tree.library import Library, shipped
+from shorewalk.tree.source import TreeError
 from shorewalk.walk.walk import Walk, begin
 
 from .conftest import ARRIVAL, BEFORE, SITE, SUPPER, Clock, Keep
@@ -218,8 +219,31 @@ def test_what_is_answered_meanwhile_does_not_count(full: Journal, home: Path) ->
     other.keep(first.id, other.load(first.id).back())
     other.close()
     steps.close()
-    assert not Kept(full, full.entry(first.id)).at_hand
-    assert len(tables_of(home)) == 1
+    assert Shelf(full).find(full.entry(first.id)) is None
+    assert tables_of(home) == []
+
+
+def test_what_comes_late_is_not_taken_for_a_walk_of_the_same_number(full: Journal, home: Path) -> None:
+    """A walk was deleted while it was read, and one begun since has its number and turn: that one is shown."""
+    latest = kept_walks(full)[0].entry
+    late = working_out(kept_walks(full))
+    next(late)
+    turn = full.turn(latest.id)
+    other = Journal.open(home)
+    other.delete(latest.id)
+    number = other.begin(walked(ARRIVAL, "2024-05-03T18:50:00Z"))
+    other._database.execute("update walks set turn = ? where id = ?", (turn, number))
+    assert number == latest.id
+    assert Shelf(full).find(latest) is None
+    late.close()
+    assert tables_of(home) == []
+    (new,) = [walk for walk in kept_walks(other) if walk.entry.id == number]
+    assert Shelf(other).find(new.entry) is None
+    assert [reading.known for reading in new.readings] == [*worked(new.walk).known]
+    work_out([new])
+    assert Shelf(other).find(latest) is None
+    assert Shelf(other).find(new.entry) is not None
+    other.close()
 
 
 def test_what_was_worked_out_until_one_left_is_kept(full: Journal, home: Path) -> None:
@@ -233,7 +257,7 @@ def test_what_was_worked_out_until_one_left_is_kept(full: Journal, home: Path) -
 def test_a_walk_whose_tree_is_gone_is_listed_without_readings(
     tmp_path: Path, journal: Journal, clock: Clock, replays: list[int]
 ) -> None:
-    """It is not whole, has no readings, and is tried once, until something comes back."""
+    """It is not whole and has no readings; each listing tries it anew, for its tree may come back."""
     clock.set("2024-05-01T18:50:00")
     folder = tmp_path / "own"
     shutil.copytree(trees(), folder)
@@ -244,6 +268,21 @@ def test_a_walk_whose_tree_is_gone_is_listed_without_readings(
         (walk,) = kept_walks(journal)
         work_out([walk])
         assert (walk.whole, walk.readings, walk.facts) == (False, (), None)
-    assert len(replays) == 1
+    assert len(replays) == 2
     shutil.copytree(trees(), folder)
     assert Kept(journal, journal.walks()[0], Shelf(journal)).whole
+
+
+def test_a_fault_that_passes_is_not_kept(full: Journal, home: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where a tree cannot be read for a moment, the next listing has the readings again, with no file changed."""
+    with monkeypatch.context() as broken:
+
+        def fail(*_: object) -> None:
+            raise TreeError([])
+
+        broken.setattr(Journal, "load", fail)
+        walks = kept_walks(full)
+        work_out(walks)
+        assert not any(walk.readings for walk in walks)
+    assert tables_of(home) == []
+    assert all(walk.readings for walk in kept_walks(full))

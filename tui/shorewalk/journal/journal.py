@@ -151,9 +151,9 @@ class Journal(Storing):
         """Return at which turn a walk was answered last, counted over all walks; None where it is not there."""
         return turn_of(self._database, number)
 
-    def worked_out(self, number: int, understood_by: str) -> bytes | None:
+    def worked_out(self, entry: Entry, understood_by: str) -> bytes | None:
         """Return what was kept as worked out of a walk, if it still holds; see `understood`."""
-        return find(self._database, number, understood_by)
+        return find(self._database, entry.id, entry.uuid, understood_by)
 
     def keep_worked_out(self, found: Iterable[WorkedOut]) -> None:
         """Keep what was worked out of walks, if that can be done at once; nothing depends on it."""

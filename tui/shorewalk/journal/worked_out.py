@@ -14,27 +14,28 @@ from .store import in_one_piece
 
 FOUND = """
 select data from worked_out join walks on walks.id = worked_out.walk and walks.turn = worked_out.turn
-where worked_out.walk = ? and understood_by = ?
+where worked_out.walk = ? and walks.uuid = ? and understood_by = ?
 """
 KEPT = """
 insert or replace into worked_out (walk, turn, understood_by, data)
-select ?1, ?2, ?3, ?4 where exists (select 1 from walks where id = ?1)
+select ?1, ?3, ?4, ?5 where exists (select 1 from walks where id = ?1 and uuid = ?2 and turn = ?3)
 """
 
 
 class WorkedOut(NamedTuple):
-    """`data` of a walk as it stood at its `turn`."""
+    """`data` of a walk as it stood at its `turn`; its number and turn may be another walk's once it is deleted."""
 
     walk: int
+    uuid: str
     turn: int
     understood_by: str
     data: bytes
 
 
-def find(database: sqlite3.Connection, walk: int, understood_by: str) -> bytes | None:
+def find(database: sqlite3.Connection, walk: int, uuid: str, understood_by: str) -> bytes | None:
     """Return what was worked out of a walk, where it was not answered since and is understood by the same."""
     try:
-        row = database.execute(FOUND, (walk, understood_by)).fetchone()
+        row = database.execute(FOUND, (walk, uuid, understood_by)).fetchone()
     except sqlite3.Error:
         return None
     return row[0] if row and isinstance(row[0], bytes) else None

@@ -42,13 +42,6 @@ class Kept:
         return self._journal.answers(self.entry.id)
 
     @property
-    def at_hand(self) -> bool:
-        """Whether its readings are there at once, without a replay."""
-        if self._worked is None:
-            self._worked = self.shelf.find(self.entry)
-        return self._worked is not None
-
-    @property
     def worked(self) -> Worked:
         """What is worked out from its answers."""
         if self._worked is None:

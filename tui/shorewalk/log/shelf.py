@@ -42,7 +42,7 @@ class Shelf:
     def find(self, entry: Entry) -> Worked | None:
         """Return what the journal has as worked out of a walk; None where it has to be worked out."""
         by = self._understood_by(entry)
-        data = by and self.journal.worked_out(entry.id, by)
+        data = by and self.journal.worked_out(entry, by)
         return unpacked(data) if data else None
 
     def work_out(self, entry: Entry) -> Worked:
@@ -52,8 +52,10 @@ class Shelf:
         )  # before its answers are read: what is answered meanwhile does not count
         out = worked(self.load(entry))
         by = self._understood_by(entry)
-        if turn is not None and by:
-            self._new.append(WorkedOut(entry.id, turn, by, packed(out)))
+        if (
+            turn is not None and by and out.fit is not None
+        ):  # trees that cannot be read may be back in a moment
+            self._new.append(WorkedOut(entry.id, entry.uuid, turn, by, packed(out)))
             if len(self._new) >= BATCH:
                 self.put_away()
         return out

@@ -93,6 +93,7 @@ class EndingScreen(PageScreen):
 
         from .in_slices import at_once, go_on, in_slices
 
+        self.workers.cancel_group(self, "comparing")  # of another size, or for another site
         asked, _ = self._compared
 
         def comparing(site: Site) -> Generator[None]:
@@ -106,7 +107,7 @@ class EndingScreen(PageScreen):
             steps = comparing(site)
             if go_on(steps, at_once(len(site.walks))):
                 show = in_slices(steps, lambda: self.reading.renew(top=None))
-                self.run_worker(show, group="comparing", exclusive=True)
+                self.run_worker(show, group="comparing")
 
     def side(self, room: int, height: int) -> list[Line]:
         rows = [

@@ -47,11 +47,14 @@ class SiteScreen(KeptScreen):
 
     def page(self, room: int, _height: int) -> list[Line]:
         if self._room != room:
+            self.workers.cancel_group(
+                self, "drawing"
+            )  # of another size, which would draw on into these lines
             self._room, self._lines, self._latest = room, [], []
             steps = self._drawing(room)
             if go_on(steps, at_once(len(self._site.walks))):
                 show = in_slices(steps, lambda: self.reading.renew(top=None))
-                self.run_worker(show, group="drawing", exclusive=True)
+                self.run_worker(show, group="drawing")
         return self._lines or self._so_far(room)
 
     def _drawing(self, room: int) -> Generator[None]:
