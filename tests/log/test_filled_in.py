@@ -158,6 +158,19 @@ async def test_an_export_is_saved_also_where_one_goes_back(full: Journal, tmp_pa
     assert file.read_text(encoding="utf-8").count("\n") > len(full.walks())
 
 
+async def test_nothing_is_deleted_while_it_is_exported(full: Journal, tmp_path: Path, gate: Gate) -> None:
+    """One line says so, and every walk stays."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "e", "d")
+        assert log.BEING_MADE in shown(app)
+        assert isinstance(app.screen, LogScreen)
+        gate.open()
+        await all_done(app)
+        await press(pilot, "d")
+        assert not isinstance(app.screen, LogScreen)
+
+
 async def test_an_ending_waits_for_no_walk_of_the_past(
     journal: Journal, keep: Keep, tmp_path: Path, gate: Gate
 ) -> None:

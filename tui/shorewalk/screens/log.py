@@ -30,6 +30,8 @@ from .program import Program
 
 GONE = "Deleted. Files that you saved are not touched."
 KEPT_THERE = "Nothing was deleted: what is in the file cannot be reached now."
+BEING_MADE = "Nothing was deleted: an export is still being made. Delete when it is saved."
+EXPORT = "export"
 
 
 def show_log(app: Program, where: Where | None = None) -> None:
@@ -90,7 +92,9 @@ class KeptScreen(PageScreen):
         self.app.push_screen(ChooseScreen(f"Delete {self.of}?", text, items), self._delete)
 
     def _barred(self) -> str | None:
-        """Return why nothing can be deleted now: what is not in the file cannot be deleted there."""
+        """Return why nothing can be deleted now: it is being exported, or is not in the file."""
+        if any(worker.group == EXPORT for worker in self.app.workers):
+            return BEING_MADE
         journal = self.app.journal
         entries = [walk.entry for walk in self.walks]
         return f"{KEPT_THERE} {journal.problem}" if journal.problem else open_elsewhere(journal, entries)
@@ -113,7 +117,7 @@ class KeptScreen(PageScreen):
         steps = self._saving(ending, written)
         if go_on(steps, at_once(len(self.walks))):
             # Of the app, for it is saved also where somebody goes back meanwhile.
-            self.app.run_worker(in_slices(steps, lambda: None))
+            self.app.run_worker(in_slices(steps, lambda: None), group=EXPORT)
 
     def _saving(self, ending: str, written: Callable[[list[Kept], str], str]) -> Generator[None]:
         now, told = self.app.clock(), monotonic()
