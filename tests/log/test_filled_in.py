@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from textual.pilot import Pilot
 
-from shorewalk.app import ShorewalkApp
+from shorewalk.app import STILL_MADE, ShorewalkApp
 from shorewalk.journal import Journal, understood
 from shorewalk.lines import as_text
 from shorewalk.log import working_out
@@ -156,6 +156,19 @@ async def test_an_export_is_saved_also_where_one_goes_back(full: Journal, tmp_pa
         assert type(app.screen).__name__ == "StartScreen"
     (file,) = tmp_path.glob("*.csv")  # noqa: ASYNC240 (a folder of the test)
     assert file.read_text(encoding="utf-8").count("\n") > len(full.walks())
+
+
+@pytest.mark.usefixtures("gate")
+async def test_leaving_in_the_middle_of_an_export_is_told_once(full: Journal, tmp_path: Path) -> None:
+    """First it is said that the file is not there yet; the second time one is out, and no file is half there."""
+    app = app_on(full, tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await press(pilot, "l", "enter", "e", "q", "q", "enter")
+        assert STILL_MADE in " ".join(shown(app).split())
+        assert app.is_running
+        await press(pilot, "q", "enter")
+        assert not app.is_running
+    assert not [*tmp_path.glob("*.csv")]  # noqa: ASYNC240 (a folder of the test)
 
 
 async def test_nothing_is_deleted_while_it_is_exported(full: Journal, tmp_path: Path, gate: Gate) -> None:

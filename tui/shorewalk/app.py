@@ -36,6 +36,8 @@ if TYPE_CHECKING:
     from .pages.start import Left
     from .walk.answers import Answer
 
+STILL_MADE = "An export of the log is still being made. To leave without it, do that once more."
+
 
 class ShorewalkApp(Program):
     """Shows one screen after another. The walk is the screens' own; here is what outlives it."""
@@ -76,6 +78,7 @@ class ShorewalkApp(Program):
         self.folder = folder or next(iter(reach().folders()))
         self.ascii_only = cannot_show_blocks() if ascii_only is None else ascii_only
         self._first, self._keeper = walk, keeper
+        self._told_of_export = False
 
     def get_driver_class(self) -> type[Driver]:
         """Return what writes to the terminal: as little as shows it."""
@@ -230,8 +233,11 @@ class ShorewalkApp(Program):
         return await to_thread(save_page, walk, self.site, beside, self.clock(), park, also=also)
 
     def leave(self) -> None:
-        """Leave from the start; where a walk is on no disk, ask before."""
-        if keeper := at_risk(self.journal):
+        """Leave from the start; where a walk is on no disk, ask before; say once what would not be saved."""
+        if self.exporting and not self._told_of_export:
+            self._told_of_export = True
+            self._say(STILL_MADE)
+        elif keeper := at_risk(self.journal):
             from .screens.leaving import ask_to_leave
 
             ask_to_leave(self, keeper, at_start=True)

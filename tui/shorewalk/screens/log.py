@@ -26,12 +26,11 @@ from shorewalk.saving import save_page, save_record, write_beside
 from .base import PageScreen
 from .in_slices import AT_ONCE, at_once, go_on, in_slices
 from .page_to_print import tell_of_page
-from .program import Program
+from .program import EXPORT, Program
 
 GONE = "Deleted. Files that you saved are not touched."
 KEPT_THERE = "Nothing was deleted: what is in the file cannot be reached now."
 BEING_MADE = "Nothing was deleted: an export is still being made. Delete when it is saved."
-EXPORT = "export"
 
 
 def show_log(app: Program, where: Where | None = None) -> None:
@@ -93,7 +92,7 @@ class KeptScreen(PageScreen):
 
     def _barred(self) -> str | None:
         """Return why nothing can be deleted now: it is being exported, or is not in the file."""
-        if any(worker.group == EXPORT for worker in self.app.workers):
+        if self.app.exporting:
             return BEING_MADE
         journal = self.app.journal
         entries = [walk.entry for walk in self.walks]

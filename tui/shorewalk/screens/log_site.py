@@ -47,9 +47,8 @@ class SiteScreen(KeptScreen):
 
     def page(self, room: int, _height: int) -> list[Line]:
         if self._room != room:
-            self.workers.cancel_group(
-                self, "drawing"
-            )  # of another size, which would draw on into these lines
+            # One for another size would draw on into these lines.
+            self.workers.cancel_group(self, "drawing")
             self._room, self._lines, self._latest = room, [], []
             steps = self._drawing(room)
             if go_on(steps, at_once(len(self._site.walks))):

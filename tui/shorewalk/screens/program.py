@@ -20,6 +20,9 @@ from shorewalk.walk.walk import Walk
 
 from .in_order import InOrder
 
+EXPORT = "export"
+"""What work is called that writes a file of the log, which goes on where somebody goes back meanwhile."""
+
 
 class Program(InOrder):
     """See the module. `site`: the number of the person's site, once told. `folder`: where files are saved.
@@ -69,6 +72,11 @@ class Program(InOrder):
         end_with_terminal()
         code = super().run(**how)
         return Exit.UNFINISHED if self.return_code else code
+
+    @property
+    def exporting(self) -> bool:
+        """Whether an export is still being made."""
+        return any(worker.group == EXPORT for worker in self.workers)
 
     @property
     def sections(self) -> list[Section]:
