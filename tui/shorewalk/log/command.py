@@ -19,7 +19,7 @@ from .as_json import walks_json
 from .choosing import Chosen, choose, known, one_walk
 from .deleting import delete_all, delete_chosen
 from .handing_out import message_of, write_pdf
-from .kept import Kept, kept_walks
+from .kept import Kept, in_time, kept_walks
 from .stays import sites_of
 from .table import Table, site_lines
 from .working_out import work_out
@@ -79,7 +79,7 @@ def run_log(asked: Asked, journal: Journal, out: Out) -> int:
     if asked.export or (asked.what is not None and not chosen.single):
         work_out(walks, out.narrate)
     if asked.export:
-        in_order = sorted(walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+        in_order = in_time(walks)
         out.write(walks_csv(in_order) if asked.export == "csv" else walks_json(in_order, journal.clock()))
     else:
         _show(asked, chosen, walks, out)

@@ -16,7 +16,7 @@ from shorewalk.walk.walk import Walk
 from .shelf import Shelf
 from .worked import Reading, Worked
 
-__all__ = ["Kept", "Reading", "kept_walks"]
+__all__ = ["Kept", "Reading", "in_time", "kept_walks"]
 
 
 class Kept:
@@ -77,6 +77,11 @@ class Kept:
     def whole(self) -> bool:
         """Whether every answer is still understood; the trees may have changed since."""
         return self.worked.fit == self.entry.answers
+
+
+def in_time(walks: Iterable[Kept]) -> list[Kept]:
+    """Return walks in the order they were begun."""
+    return sorted(walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
 
 
 def kept_walks(journal: Journal, entries: Iterable[Entry] | None = None) -> list[Kept]:

@@ -47,14 +47,12 @@ class Shelf:
 
     def work_out(self, entry: Entry) -> Worked:
         """Work it out by replaying the walk, and put it with what is to be kept."""
-        turn = self.journal.turn(
-            entry.id
-        )  # before its answers are read: what is answered meanwhile does not count
+        # Before its answers are read: what is answered meanwhile does not count.
+        turn = self.journal.turn(entry.id)
         out = worked(self.load(entry))
         by = self._understood_by(entry)
-        if (
-            turn is not None and by and out.fit is not None
-        ):  # trees that cannot be read may be back in a moment
+        # Without `fit` its trees could not be read; they may be back in a moment.
+        if turn is not None and by and out.fit is not None:
             self._new.append(WorkedOut(entry.id, entry.uuid, turn, by, packed(out)))
             if len(self._new) >= BATCH:
                 self.put_away()

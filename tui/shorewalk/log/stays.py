@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from shorewalk.journal.where import Where
 
-from .kept import Kept
+from .kept import Kept, in_time
 from .times import day
 
 Key = tuple[str, str]
@@ -69,8 +69,8 @@ def key_of(where: Where) -> Key:
 
 
 def _site(walks: Sequence[Kept]) -> Site:
-    in_time = sorted(walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+    in_order = in_time(walks)
     stays: dict[str | None, list[Kept]] = {}
-    for walk in in_time:
+    for walk in in_order:
         stays.setdefault(walk.where.visited, []).append(walk)
-    return Site(in_time[-1].where, tuple(Stay(began, tuple(there)) for began, there in stays.items()))
+    return Site(in_order[-1].where, tuple(Stay(began, tuple(there)) for began, there in stays.items()))

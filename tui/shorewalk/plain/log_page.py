@@ -9,7 +9,7 @@ from typing import ClassVar
 from shorewalk.log.as_csv import walks_csv
 from shorewalk.log.as_json import walks_json
 from shorewalk.log.deleting import SAVED, TRACE, open_elsewhere
-from shorewalk.log.kept import Kept
+from shorewalk.log.kept import Kept, in_time
 from shorewalk.log.working_out import work_out
 from shorewalk.saving import write_beside
 
@@ -86,7 +86,7 @@ class Page(Prompt):
 
     def _save(self, ending: str, written: Callable[[list[Kept], str], str]) -> None:
         now = self.session.journal.clock()
-        in_order = sorted(self.walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+        in_order = in_time(self.walks)
         work_out(in_order, self._voice.say)
         text = written(in_order, now)
         try:

@@ -13,7 +13,7 @@ from shorewalk.lines import Line
 from shorewalk.log.as_csv import walks_csv
 from shorewalk.log.as_json import walks_json
 from shorewalk.log.deleting import TRACE, open_elsewhere
-from shorewalk.log.kept import Kept, kept_walks
+from shorewalk.log.kept import Kept, in_time, kept_walks
 from shorewalk.log.stays import Site, site_at, sites_of
 from shorewalk.log.table import Table
 from shorewalk.log.working_out import left_words, working_out
@@ -120,7 +120,7 @@ class KeptScreen(PageScreen):
 
     def _saving(self, ending: str, written: Callable[[list[Kept], str], str]) -> Generator[None]:
         now, told = self.app.clock(), monotonic()
-        in_order = sorted(self.walks, key=lambda walk: (walk.entry.begun, walk.entry.id))
+        in_order = in_time(self.walks)
         for left in working_out(in_order):
             if monotonic() - told >= AT_ONCE:
                 self._tell_if_there(left_words(left), "note")
